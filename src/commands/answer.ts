@@ -1,0 +1,229 @@
+import type { BasisName } from '../tables/row.ts';
+
+/** The machine-readable answer: one part a question. A length or count nobody knows is null, never zero. */
+export type Answer = {
+  readonly speaksOf?: SpeaksOf;
+  readonly rings?: readonly RingOption[];
+  readonly now?: GearRange;
+  readonly chain?: ChainPart;
+  readonly mount?: MountPart;
+  readonly chainline?: ChainlinePart;
+  readonly derailleur?: DerailleurPart;
+  readonly retention?: RetentionPart;
+  readonly torque?: readonly TorqueRow[];
+  readonly wrench?: WrenchPart;
+  readonly weight?: WeightPart;
+  readonly wear?: WearPart;
+  readonly widerCassettes?: readonly WiderCassette[];
+  readonly climb?: ClimbPart;
+  readonly trial?: TrialPart;
+  readonly objections?: readonly Objection[];
+};
+
+/** Which ring the parts that need one ring speak of, and why that one. */
+export type SpeaksOf = {
+  readonly teeth: number;
+  readonly because: 'wanted' | 'recommended' | 'wanted-cannot-fit' | 'provisional';
+};
+
+export type Fit = 'fits' | 'check' | 'no';
+
+/** The two ends of a drivetrain's gears. Speeds in km/h at the rider's cadence, developments in metres; null without a wheel. */
+export type GearRange = {
+  readonly lowestRatio: number;
+  readonly highestRatio: number;
+  /** Highest over lowest, in per cent: 327 means the highest is 3.27 times the lowest. */
+  readonly rangePct: number;
+  readonly lowestSpeedKmh: number | null;
+  readonly highestSpeedKmh: number | null;
+  readonly lowestDevelopmentM: number | null;
+  readonly highestDevelopmentM: number | null;
+};
+
+export type RingOption = GearRange & {
+  readonly teeth: number;
+  readonly fit: Fit;
+  readonly reasons: readonly string[];
+  /** Per cent above (harder, +) or below the lowest gear of today. */
+  readonly lowestChangePct: number;
+  /** Per cent above (faster, +) or below the highest gear of today. */
+  readonly highestChangePct: number;
+  readonly cost: number;
+  readonly recommended: boolean;
+};
+
+export type ChainPart = {
+  readonly ringTeeth: number;
+  readonly sprocketTeeth: number;
+  readonly gate: 'clear' | 'measure-first';
+  /** Why the gate is shut, in words; null when clear. */
+  readonly gateReason: string | null;
+  readonly wrapPitches: number | null;
+  readonly allowancePitches: number;
+  readonly targetPitches: number | null;
+  readonly targetPairs: number | null;
+  readonly targetMm: number | null;
+  readonly presentPitches: number | null;
+  readonly removePitches: number | null;
+  readonly addPitches: number | null;
+  /** The cycling organisation's rule: the next even count above what just fits. */
+  readonly alternativeRulePitches: number | null;
+  /** Target for each allowance that a printed rule asks for. */
+  readonly byAllowance: readonly { readonly allowancePitches: number; readonly targetPitches: number }[];
+  readonly growthMm: number | null;
+  readonly growthPitches: number | null;
+  /** What a chain sized by the same rule for the old largest ring and sprocket has; null when unknown or gated. */
+  readonly oldTargetPitches: number | null;
+  /** Two pitches more from this chainstay on; null when unknown or gated. */
+  readonly boundaryStayMm: number | null;
+};
+
+export type MountPart = {
+  readonly mount: 'bolted' | 'direct' | 'riveted' | null;
+  readonly bcdMm: number | null;
+  readonly bolts: number | null;
+  /** Where the circle comes from: told, measured from a gap, or null when unknown. */
+  readonly bcdFrom: 'told' | 'gap' | null;
+  /** Circles that a measured gap, or nothing at all, leaves possible; empty when the circle is known. */
+  readonly candidates: readonly BoltCircleCandidate[];
+  readonly unevenPattern: boolean;
+  readonly smallestTeeth: number | null;
+  readonly smallestEvenTeeth: number | null;
+  readonly smallestSpecialEvenTeeth: number | null;
+  readonly smallestFrom: 'table' | 'geometry' | null;
+  readonly marginMm: number | null;
+  readonly boltAdvice: 'reuse' | 'shorter-or-spacer' | 'ask';
+  /** Thickness of the washer that stands in for the tab that left; null when not needed or unknown. */
+  readonly spacerMm: number | null;
+  readonly stack: {
+    readonly gripMm: number;
+    readonly sleeveMm: number | null;
+    readonly clearanceMm: number | null;
+    readonly verdict: 'holds' | 'bottoms' | 'unknown';
+  } | null;
+};
+
+export type BoltCircleCandidate = {
+  readonly bcdMm: number;
+  readonly bolts: number;
+  readonly spacingMm: number;
+  readonly smallestTeeth: number;
+  readonly smallestEvenTeeth: number;
+  /** The least-cost even ring on this circle, filled by the plan; null for `mount` alone. */
+  readonly recommendedTeeth: number | null;
+};
+
+export type ChainlinePart = {
+  readonly frontMm: number | null;
+  readonly rearMm: number | null;
+  readonly offsetMm: number | null;
+  readonly sprockets: readonly {
+    readonly teeth: number;
+    readonly offsetMm: number;
+    readonly angleDeg: number | null;
+  }[];
+  readonly worstDeg: number | null;
+  readonly verdict: 'good' | 'acceptable' | 'poor' | null;
+  /** What the front line should be for this hub, as a range; null when the hub is unknown. */
+  readonly targetLowMm: number | null;
+  readonly targetHighMm: number | null;
+};
+
+export type DerailleurPart = {
+  readonly capacityNeeded: number;
+  readonly capacityNeededNow: number | null;
+  readonly capacityTeeth: number | null;
+  readonly largestSprocketTeeth: number;
+  readonly maxSprocketTeeth: number | null;
+  /** Null where the rider has not told the derailleur's figure. */
+  readonly capacityFits: boolean | null;
+  readonly largestFits: boolean | null;
+};
+
+export type RetentionPart = {
+  readonly ground: 'smooth' | 'mixed' | 'rough' | null;
+  /** How many of narrow-wide ring, clutch and guide each kind of ground asks for. */
+  readonly needed: { readonly smooth: number; readonly mixed: number; readonly rough: number };
+  readonly fitted: readonly ('narrow-wide ring' | 'clutch' | 'guide')[];
+  readonly unknown: readonly ('clutch' | 'guide')[];
+  readonly missing: number | null;
+  readonly enough: boolean | null;
+};
+
+export type TorqueRow = {
+  readonly fastener: string;
+  readonly material: string;
+  readonly lowNm: number | null;
+  readonly highNm: number | null;
+  readonly lowInLbf: number | null;
+  readonly highInLbf: number | null;
+  readonly basis: BasisName;
+  readonly source: string;
+  readonly cautions: readonly string[];
+  /** Other published ranges that disagree, as printed. */
+  readonly elsewhere: string | null;
+  readonly preloadN: { readonly lowN: number; readonly highN: number; readonly proofSharePct: number | null } | null;
+};
+
+export type WrenchPart = {
+  readonly wrenchMm: number;
+  readonly extensionMm: number;
+  readonly angleDeg: number;
+  /** Multiply the wanted torque by this to get the setting. */
+  readonly factor: number;
+};
+
+export type WeightItem = {
+  readonly part: string;
+  readonly lowG: number;
+  readonly typicalG: number;
+  readonly highG: number;
+  readonly basis: BasisName;
+  readonly source: string;
+};
+
+export type WeightPart = {
+  readonly removed: readonly WeightItem[];
+  readonly added: readonly WeightItem[];
+  readonly savedLowG: number;
+  readonly savedTypicalG: number;
+  readonly savedHighG: number;
+};
+
+export type WearPart = {
+  readonly wearPct: number | null;
+  readonly speeds: number | null;
+  readonly replaceAtPct: number | null;
+  readonly verdict: 'ride-on' | 'replace-chain' | 'replace-chain-check-cassette' | null;
+};
+
+export type WiderCassette = {
+  readonly smallestTeeth: number;
+  readonly largestTeeth: number;
+  readonly speeds: number;
+  readonly lowestRatio: number;
+  readonly lowestChangePct: number;
+  readonly capacityNeeded: number;
+  /** Null where the rider has not told the derailleur's figures. */
+  readonly derailleurTakesIt: boolean | null;
+};
+
+export type ClimbPart = {
+  readonly ringTeeth: number;
+  readonly ratio: number;
+  readonly speedKmh: number;
+  readonly gradePct: number;
+  readonly gradeNowPct: number;
+};
+
+export type TrialPart = {
+  readonly avoid: readonly {
+    readonly ringTeeth: number;
+    readonly sprocketTeeth: number;
+    readonly ratio: number;
+    readonly end: 'low' | 'high';
+  }[];
+};
+
+/** A reason not to convert this bike, or not yet. */
+export type Objection = { readonly reason: string; readonly basis: BasisName };

@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts'],
+    // The suites start no server and share no state, so threads are safe and start faster than processes.
+    pool: 'threads',
+    testTimeout: 60_000,
+  },
+});
