@@ -12,7 +12,7 @@ export type Outcome =
       readonly words: Words;
       /** What was assumed beyond the stated defaults. */
       readonly assumed: readonly Assumption[];
-      /** At most three, the one that changes the answer most first. */
+      /** The one that changes the answer most first; the desk shows three. */
       readonly asks: readonly Question[];
     }
   | { readonly kind: 'asks'; readonly words: Words; readonly asks: readonly Question[] }
@@ -25,7 +25,7 @@ export type Words = {
   readonly blocks: readonly Block[];
 };
 
-/** One command, the same on every platform; every adapter registers from the list in `desk.ts`. */
+/** One command, the same on every platform; every adapter registers from the list in `list.ts`. */
 export type Command = {
   readonly name: string;
   /** At most 100 characters: the shortest limit among the platforms. */

@@ -1,0 +1,39 @@
+import type { Bike } from './bike/bike.ts';
+import type { Assumption, Question, Refusal } from './bike/reading.ts';
+import type { Card } from './card/card.ts';
+import type { Answer } from './commands/answer.ts';
+
+/** A question as an adapter hands it to the desk, in the person's own words. */
+export type Request = {
+  readonly command: string;
+  readonly setup: string;
+  /** Typed options as `key` to text, read exactly like `key=value` in the setup line. */
+  readonly options?: Readonly<Record<string, string>>;
+  /** The bike of the question before: what is told now is laid over it. */
+  readonly known?: Bike;
+};
+
+/** What the desk answers. `asks` is a question back: nothing was planned, because going on would be a guess. */
+export type Reply =
+  | {
+      readonly kind: 'answered';
+      readonly command: string;
+      readonly read: Bike;
+      readonly assumed: readonly Assumption[];
+      readonly asks: readonly Question[];
+      /** Words that meant nothing here, so that nothing is left out in silence. */
+      readonly unread: readonly string[];
+      readonly answer: Answer;
+      readonly card: Card;
+    }
+  | {
+      readonly kind: 'asks';
+      readonly command: string;
+      readonly read: Bike;
+      readonly assumed: readonly Assumption[];
+      readonly asks: readonly Question[];
+      readonly unread: readonly string[];
+      readonly refusal: Refusal;
+      readonly card: Card;
+    }
+  | { readonly kind: 'refused'; readonly command: string; readonly refusal: Refusal; readonly card: Card };
