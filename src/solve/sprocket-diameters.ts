@@ -32,7 +32,7 @@ export function pitchDiameterMm(teeth: number): number {
  *
  * @param teeth number of teeth [1], 9 to 70
  * @returns outside diameter [mm]
- * @example outsideDiameterMm(32) // 136.56
+ * @example outsideDiameterMm(32) // 136.57
  * @see SprocketCatalog80, dimension table, 32 teeth
  */
 export function outsideDiameterMm(teeth: number): number {
