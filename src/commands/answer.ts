@@ -58,6 +58,8 @@ export type ChainPart = {
   readonly gate: 'clear' | 'measure-first';
   /** Why the gate is shut, in words; null when clear. */
   readonly gateReason: string | null;
+  /** Axle distance the chain is sized on: the longest with rear suspension, else the chainstay; null when gated. */
+  readonly centreMm?: number | null;
   readonly wrapPitches: number | null;
   readonly allowancePitches: number;
   readonly targetPitches: number | null;
@@ -162,7 +164,19 @@ export type TorqueRow = {
   readonly cautions: readonly string[];
   /** Other published ranges that disagree, as printed. */
   readonly elsewhere: string | null;
-  readonly preloadN: { readonly lowN: number; readonly highN: number; readonly proofSharePct: number | null } | null;
+  /** When this row counts, where that hangs on something not known yet; absent where the job always touches it. */
+  readonly condition?: string;
+  /**
+   * The pull in the bolt, from the low torque dry to the high torque lubricated; null where ISO 898-1 does not cover it.
+   * `proofSharePct` is the high end in class 8.8, the weakest of the three; `shares` has every class.
+   */
+  readonly preloadN: {
+    readonly lowN: number;
+    readonly highN: number;
+    readonly proofSharePct: number | null;
+    readonly thread?: string;
+    readonly shares?: readonly { readonly propertyClass: string; readonly lowPct: number; readonly highPct: number }[];
+  } | null;
 };
 
 export type WrenchPart = {
@@ -171,6 +185,15 @@ export type WrenchPart = {
   readonly angleDeg: number;
   /** Multiply the wanted torque by this to get the setting. */
   readonly factor: number;
+  /** What to set for each row that has a range. */
+  readonly settings?: readonly {
+    readonly fastener: string;
+    readonly material: string;
+    readonly lowNm: number;
+    readonly highNm: number;
+    readonly lowInLbf: number;
+    readonly highInLbf: number;
+  }[];
 };
 
 export type WeightItem = {

@@ -1,0 +1,38 @@
+/** Why not to convert this bike, or not before something is settled. */
+export type ObjectionKind = 'riveted' | 'few-sprockets-in-hills' | 'no-room' | 'small-wheel';
+
+/** Loaded touring in hills wants more low gears than nine sprockets or fewer give with one ring. */
+const FEW_SPROCKETS = 9;
+
+/** The larger of the two bead seats sold as 16 in; at this size and below bikes fold or are made for children. */
+const SMALL_BEAD_SEAT_MM = 349;
+
+/**
+ * The reasons against a conversion that show in what is known of the bike.
+ *
+ * riveted rings; nine sprockets or fewer in hills; largest ring the frame takes < smallest ring the crank takes; bead seat ≤ 349 mm
+ *
+ * Valid for whatever has been told; a fact not known (null) raises no objection, and others that cannot be seen from
+ * here (warranty, rental, pedal assist) are the card's to name.
+ *
+ * @param input `mount` [—], `sprocketCount` [1], `hilly` [—], `maxRingTeeth` [1], `smallestRingTeeth` [1], `beadSeatMm` [mm]; null where not known
+ * @returns kinds of objection [—], the hardest first
+ * @example objections({ mount: 'riveted', sprocketCount: 10, hilly: true, maxRingTeeth: null, smallestRingTeeth: null, beadSeatMm: 622 }) // ["riveted"]
+ * @see common practice
+ */
+export function objections(input: {
+  readonly mount: 'bolted' | 'direct' | 'riveted' | null;
+  readonly sprocketCount: number | null;
+  readonly hilly: boolean;
+  readonly maxRingTeeth: number | null;
+  readonly smallestRingTeeth: number | null;
+  readonly beadSeatMm: number | null;
+}): readonly ObjectionKind[] {
+  const kinds: ObjectionKind[] = [];
+  if (input.mount === 'riveted') kinds.push('riveted');
+  const { maxRingTeeth, smallestRingTeeth, sprocketCount, beadSeatMm } = input;
+  if (maxRingTeeth !== null && smallestRingTeeth !== null && maxRingTeeth < smallestRingTeeth) kinds.push('no-room');
+  if (input.hilly && sprocketCount !== null && sprocketCount <= FEW_SPROCKETS) kinds.push('few-sprockets-in-hills');
+  if (beadSeatMm !== null && beadSeatMm <= SMALL_BEAD_SEAT_MM) kinds.push('small-wheel');
+  return kinds;
+}
