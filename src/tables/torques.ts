@@ -19,7 +19,6 @@ export type TorqueStep =
 /** What to watch for at this fastener; the words are the card's. */
 export type TorqueCaution =
   | 'star'
-  | 'ask-material'
   | 'bottoming'
   | 'alternate'
   | 'cap-first'
@@ -65,7 +64,7 @@ export const TORQUES = [
     highNm: 9,
     thread: null,
     step: 'ring-bolts-aluminium',
-    cautions: ['ask-material', 'star', 'bottoming'],
+    cautions: ['star', 'bottoming'],
     basis: 'published',
     cite: { source: 'DealerTorque', locator: 'ring bolts, aluminium' },
     elsewhere: [
@@ -85,7 +84,7 @@ export const TORQUES = [
     highNm: 14,
     thread: null,
     step: 'ring-bolts-steel',
-    cautions: ['ask-material', 'star', 'bottoming'],
+    cautions: ['star', 'bottoming'],
     basis: 'published',
     cite: { source: 'DealerTorque', locator: 'ring bolts, steel' },
     elsewhere: [
