@@ -1,0 +1,24 @@
+import { enableCompileCache } from 'node:module';
+import { faultLine } from './fault.ts';
+
+// Before anything large is loaded, so that a second start finds it compiled.
+enableCompileCache();
+
+// Whoever reads the answer may stop early ("| head -1"): that ends the work and is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') process.exitCode = 1;
+  process.exit();
+});
+
+try {
+  const { run } = await import('./run.ts');
+  process.exitCode = await run({
+    args: process.argv.slice(2),
+    env: process.env,
+    input: process.stdin,
+    output: process.stdout,
+  });
+} catch (error) {
+  process.stderr.write(`${faultLine(error)}\n`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,73 @@
+import type { Readable, Writable } from 'node:stream';
+import { ask } from '../../src/desk.ts';
+import type { Reply } from '../../src/request.ts';
+import { readConfig } from './config.ts';
+import { inertJson } from './escape.ts';
+import { faultId, faultLine } from './fault.ts';
+import { refusedReply, replyJson } from './json.ts';
+import { askedOf } from './line.ts';
+import type { Look } from './render.ts';
+import { withUsage } from './usage.ts';
+
+type Surroundings = {
+  readonly args: readonly string[];
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly input: Readable & { readonly isTTY?: boolean };
+  readonly output: Writable & { readonly isTTY?: boolean; readonly columns?: number };
+};
+
+/** How a reply, or a fault of ours, is written: whole lines. */
+export type Form = {
+  readonly reply: (reply: Reply) => string;
+  readonly fault: (error: unknown) => string;
+};
+
+/** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
+export async function run({ args, env, input, output }: Surroundings): Promise<number> {
+  const config = readConfig({ args, env, screen: { isTTY: output.isTTY ?? false, columns: output.columns } });
+  if (config.kind === 'run' && config.words.length === 0) {
+    if (!input.isTTY) {
+      const { answerLines } = await import('./batch.ts');
+      return answerLines({ input, output, ask, form: await formOf(config.output, config.look, '\n') });
+    }
+    if (config.output === 'text') {
+      const { converse } = await import('./conversation.ts');
+      await converse({ input, output, look: config.look, ask });
+      return 0;
+    }
+  }
+  const form = await formOf(config.output, config.look, '');
+  const reply = config.kind === 'refused' ? refusedReply(config.refusal) : answered(config.words.join(' '));
+  output.write(form.reply(reply));
+  return reply.kind === 'answered' ? 0 : 2;
+}
+
+function answered(words: string): Reply {
+  if (words === '') {
+    return refusedReply({
+      field: 'command',
+      message: 'With --json and no command, requests are read from standard input, one a line.',
+      allowed: 'a command after --json, or lines from a file or a pipe',
+      example: '--json convert 2x10 36/22 11-36',
+    });
+  }
+  const asked = askedOf(words);
+  const reply = ask(asked);
+  return reply.command === 'help' && asked.setup === '' ? withUsage(reply) : reply;
+}
+
+/** What lays out text is loaded only where text is wanted. */
+async function formOf(output: 'text' | 'json', look: Look, after: string): Promise<Form> {
+  if (output === 'json') {
+    return {
+      reply: (reply) => `${replyJson(reply)}\n`,
+      fault: (error) => `${inertJson({ fault: { id: faultId(error), message: faultLine(error) } })}\n`,
+    };
+  }
+  const { render } = await import('./render.ts');
+  const { cardWithQuestions } = await import('./questions.ts');
+  return {
+    reply: (reply) => render(cardWithQuestions(reply), look) + after,
+    fault: (error) => `${faultLine(error)}\n${after}`,
+  };
+}

@@ -1,0 +1,103 @@
+import type { Bike } from '../../src/bike/bike.ts';
+import type { Question } from '../../src/bike/reading.ts';
+import type { Card } from '../../src/card/card.ts';
+import type { Reply, Request } from '../../src/request.ts';
+import { type Asked, askedOf, requestFor, USUAL_COMMAND } from './line.ts';
+import { asksOf } from './questions.ts';
+import { type Look, render, renderBlocks } from './render.ts';
+import { sectionNamed, shortCard } from './sections.ts';
+import { withUsage } from './usage.ts';
+
+export type Heard = { readonly kind: 'say' | 'leave'; readonly text: string };
+
+/** What the conversation keeps between two lines. `before` is the bike as it was when `asked` was first asked. */
+type Memory = {
+  readonly asked: Asked | undefined;
+  readonly before: Bike | undefined;
+  readonly known: Bike | undefined;
+  readonly card: Card | undefined;
+  readonly choices: readonly string[];
+};
+
+const NOTHING: Memory = { asked: undefined, before: undefined, known: undefined, card: undefined, choices: [] };
+
+export const FAREWELL = 'Goodbye, and enjoy the ride.\n';
+
+/** One conversation: hears a line, remembers the bike, and says what to print. */
+export function openSession(ask: (request: Request) => Reply, look: Look): (line: string) => Heard {
+  let memory = NOTHING;
+
+  const answer = (asked: Asked, before: Bike | undefined): Heard => {
+    const reply = ask(requestFor(asked, before));
+    if (reply.command === 'help') return say(render((asked.setup === '' ? withUsage(reply) : reply).card, look));
+    // A line that cannot be used changes nothing: the bike and its card stay as they were.
+    if (reply.kind === 'refused') return say(render(reply.card, look));
+    const asks = asksOf(reply);
+    const choices = asks.flatMap((each) => each.choices.map((choice) => choice.setup));
+    memory = { asked, before, known: reply.read, card: reply.card, choices };
+    return say(spoken(reply, asks, look));
+  };
+
+  return (line) => {
+    const text = line.trim();
+    const word = text.toLowerCase();
+    if (text === '') return say('');
+    if (word === 'quit' || word === 'exit') return { kind: 'leave', text: FAREWELL };
+    if (word === 'forget') {
+      memory = NOTHING;
+      return say('Forgotten. The next line starts with a new bike.\n');
+    }
+    const { asked, before, known, card } = memory;
+    if (word === 'all') return say(card === undefined ? 'There is no answer to show yet.\n' : render(card, look));
+    if (card !== undefined) {
+      const section = sectionNamed(text, card);
+      if (section !== undefined)
+        return say(
+          renderBlocks(
+            card.blocks.filter((block) => block.section === section),
+            look,
+          ),
+        );
+    }
+    const chosen = asked && chosenSetup(text, memory.choices);
+    if (chosen) return answer({ command: asked.command, setup: `${asked.setup} ${chosen}`.trim() }, before);
+    return answer(askedOf(asked === undefined ? text : followUp(text), asked?.command ?? USUAL_COMMAND), known);
+  };
+}
+
+function say(text: string): Heard {
+  return { kind: 'say', text };
+}
+
+/** The short card, then the questions back with their answers numbered through. */
+function spoken(reply: Reply, asks: readonly Question[], look: Look): string {
+  const questions = new Set(asks.map((each) => each.question));
+  const short = shortCard(reply.card);
+  const told = render({ ...short, lines: short.lines.filter((line) => !questions.has(line)) }, look);
+  let number = 0;
+  const blocks = asks.map((each) => {
+    const lines = each.choices.map((choice) => {
+      number += 1;
+      return `${number}) ${choice.label}`;
+    });
+    return { kind: 'text', section: 'summary', title: each.question, lines } as const;
+  });
+  return blocks.length === 0 ? told : `${told}\n${renderBlocks(blocks, look)}`;
+}
+
+/** The words behind the numbers a person typed ("1", "1 3"), if all of them are on offer. */
+function chosenSetup(text: string, choices: readonly string[]): string | undefined {
+  if (!/^\d{1,2}(?:[ ,)]+\d{1,2})*\)?$/.test(text)) return undefined;
+  const numbers = text.match(/\d+/g) ?? [];
+  const setups = numbers.flatMap((each) => choices[Number(each) - 1] ?? []);
+  return setups.length === numbers.length ? setups.join(' ') : undefined;
+}
+
+/** "what about 34?" and a bare "34" ask for that ring; the same opening before other words is only an opening. */
+function followUp(text: string): string {
+  const rest = text
+    .replace(/^(?:(?:and|but|or)\s+)?(?:(?:what|how)\s+about|what\s+if|and|or|try)\s+/i, '')
+    .replace(/\s*\?+$/, '');
+  const ring = /^(?:an?\s+)?(\d{2})\s*(?:t|teeth|tooth)?$/i.exec(rest);
+  return ring === null ? rest : `ring=${ring[1]}`;
+}
