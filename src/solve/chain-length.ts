@@ -17,6 +17,11 @@ export type ChainQuestion = {
   readonly presentPitches: number | null;
 };
 
+/** The axle distance a chain may be sized on, or why there is none yet. */
+export type AxleDistance =
+  | { readonly kind: 'found'; readonly centreMm: number }
+  | { readonly kind: 'cannot'; readonly reason: ChainGateReason };
+
 /** Why no length can be given yet. */
 export type ChainGateReason = 'longest-unknown' | 'stay-unknown' | 'longest-under-stay';
 
@@ -62,6 +67,23 @@ export function chainTargetPitches(input: {
   readonly allowancePitches: number;
 }): number {
   return evenCeiling(wrapPitches(input.ringTeeth, input.sprocketTeeth, input.centreMm) + input.allowancePitches);
+}
+
+/**
+ * Fewest whole pitches that reach round, joined with no slack: where the cycling organisation's rule starts.
+ *
+ * fit = ceiling of the bare wrap
+ *
+ * Valid for any bare wrap; one within 1e-9 above a whole number counts as that number. Agrees with laying the chain
+ * round both wheels and pulling its ends together.
+ *
+ * @param wrap bare wrap in pitches [1], 50 to 300
+ * @returns whole number of pitches [1]
+ * @example justFitsPitches(103.303) // 104
+ * @see CyclingUK2012, answer on triple chain length
+ */
+export function justFitsPitches(wrap: number): number {
+  return Math.ceil(wrap - TOLERANCE_PITCHES);
 }
 
 /**
@@ -116,13 +138,41 @@ export function pitchesFromEven(sumPitches: number): number {
 }
 
 /**
+ * The axle distance that decides the chain: the longest with rear suspension, else the chainstay.
+ *
+ * C = longest with rear suspension, else stay
+ *
+ * Valid for any bicycle. With rear suspension the chainstay at rest never stands in for the longest, and a longest
+ * under the chainstay is a contradiction: both give the reason and no distance. A frame without suspension is at its
+ * longest all the time, so either figure serves. Agrees with the printed advice on suspension.
+ *
+ * @param input `stayMm` and `longestMm` [mm], 300 to 850, or null, `suspension` none or rear
+ * @returns [—] `centreMm` [mm], or the reason why there is none
+ * @example axleDistance({ stayMm: 435, longestMm: 452, suspension: 'rear' }).centreMm // 452
+ * @see SuspensionChain, air out, cycled to the longest
+ */
+export function axleDistance(input: {
+  readonly stayMm: number | null;
+  readonly longestMm: number | null;
+  readonly suspension: 'none' | 'rear';
+}): AxleDistance {
+  const { stayMm, longestMm } = input;
+  if (stayMm !== null && longestMm !== null && longestMm < stayMm) {
+    return { kind: 'cannot', reason: 'longest-under-stay' };
+  }
+  if (input.suspension === 'rear') {
+    return longestMm === null ? { kind: 'cannot', reason: 'longest-unknown' } : { kind: 'found', centreMm: longestMm };
+  }
+  const centreMm = stayMm ?? longestMm;
+  return centreMm === null ? { kind: 'cannot', reason: 'stay-unknown' } : { kind: 'found', centreMm };
+}
+
+/**
  * The chain a ring and a sprocket ask for, what comes out of the present one, and what would change the answer.
  *
  * target = even ceiling of (bare wrap + allowance); second rule: next even count above what just fits
  *
- * Valid for bicycles with derailleurs. With rear suspension the longest axle distance is the only one that may decide,
- * so without it there is no number at all; likewise without any axle distance, or where the longest is under the one at
- * rest. An odd present count is no loop, so nothing to take out is named. Agrees with the cycling organisation's 108 or
+ * Valid for bicycles with derailleurs. Where {@link axleDistance} gives none there is no number at all. An odd present count is no loop, so nothing to take out is named. Agrees with the cycling organisation's 108 or
  * 109 that just fits and becomes 110.
  *
  * @param input `ringTeeth` and `sprocketTeeth` [1], `stayMm` and `longestMm` [mm] or null, `suspension`, `allowancePitches` [1], `presentPitches` [1] or null
@@ -131,21 +181,14 @@ export function pitchesFromEven(sumPitches: number): number {
  * @see CyclingUK2012, answer on triple chain length
  */
 export function chainLength(input: ChainQuestion): ChainLength {
-  const { ringTeeth, sprocketTeeth, stayMm, longestMm, allowancePitches, presentPitches } = input;
-  if (stayMm !== null && longestMm !== null && longestMm < stayMm) {
-    return { kind: 'cannot', reason: 'longest-under-stay' };
-  }
-  const sprung = input.suspension === 'rear';
-  if (sprung && longestMm === null) return { kind: 'cannot', reason: 'longest-unknown' };
-  // A frame that does not move is at its longest all the time, so either figure is its axle distance.
-  const centreMm = sprung ? longestMm : (stayMm ?? longestMm);
-  if (centreMm === null) return { kind: 'cannot', reason: 'stay-unknown' };
-
+  const { ringTeeth, sprocketTeeth, stayMm, allowancePitches, presentPitches } = input;
+  const axles = axleDistance(input);
+  if (axles.kind === 'cannot') return axles;
+  const { centreMm } = axles;
   const wrap = wrapPitches(ringTeeth, sprocketTeeth, centreMm);
   const targetPitches = evenCeiling(wrap + allowancePitches);
   const surplus = presentPitches === null || presentPitches % 2 !== 0 ? null : presentPitches - targetPitches;
-  const justFits = Math.ceil(wrap - TOLERANCE_PITCHES);
-  const growthMm = sprung && stayMm !== null ? centreMm - stayMm : null;
+  const growthMm = input.suspension === 'rear' && stayMm !== null ? centreMm - stayMm : null;
   return {
     kind: 'found',
     centreMm,
@@ -156,7 +199,7 @@ export function chainLength(input: ChainQuestion): ChainLength {
     targetMm: Math.round(targetPitches * PITCH_MM * 10) / 10,
     removePitches: surplus === null ? null : Math.max(surplus, 0),
     addPitches: surplus === null ? null : Math.max(-surplus, 0),
-    alternativeRulePitches: 2 * Math.floor(justFits / 2) + 2,
+    alternativeRulePitches: 2 * Math.floor(justFitsPitches(wrap) / 2) + 2,
     byAllowance: ALLOWANCES.map((row) => ({
       allowancePitches: row.allowancePitches,
       targetPitches: evenCeiling(wrap + row.allowancePitches),

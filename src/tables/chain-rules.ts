@@ -23,6 +23,5 @@ export const CHAIN_RULES = {
   nextEven:   { rule: 'the next even count above what just fits: 108 or 109 just fits, so 110', basis: 'published', cite: { source: 'CyclingUK2012',      locator: 'answer on triple chain length' } },
   halfTooth:  { rule: 'half the tooth change: four teeth are two pitches',                      basis: 'published', cite: { source: 'CyclingUKForum2023', locator: '11-51 to 11-42 on 120 pitches gives 116' } },
   longest:    { rule: 'size at the longest axle distance',                                      basis: 'published', cite: { source: 'SuspensionChain',    locator: 'air out, cycled to the longest' } },
-  wrap:       { rule: 'tangent to both pitch circles',                                          basis: 'published', cite: { source: 'MechJournalChain',   locator: 'worked example, 63 and 20 teeth' } },
-  evenLoop:   { rule: 'a loop has an even number of pitches',                                   basis: 'common-practice' },
+  wrap:       { rule: 'straight runs tangent to both pitch circles',                                        basis: 'published', cite: { source: 'MechJournalChain',   locator: 'worked example, 63 and 20 teeth' } },
 } as const satisfies Record<string, Row<ChainRule>>;
