@@ -3,6 +3,7 @@ import type { TorqueRow } from '../commands/answer.ts';
 import type { Basis } from '../tables/row.ts';
 import { SOURCES } from '../tables/sources.ts';
 import type { TorqueCaution, TorqueStep } from '../tables/torques.ts';
+import { sourceWords } from './basis.ts';
 import type { Block, CautionBlock, WorkingStep } from './card.ts';
 import { plain, torqueRange } from './measures.ts';
 
@@ -39,26 +40,6 @@ export const CONDITION_WORDS: Readonly<Record<TorqueStep, string>> = {
   'going-back': 'only when going back to two or three rings',
   'only-if-loosened': 'only if you loosened it',
 };
-
-/** Who stands behind a row, and where it says so. */
-export function sourceWords(row: Basis): string {
-  switch (row.basis) {
-    case 'published':
-      return `${SOURCES[row.cite.source]}, ${row.cite.locator}`;
-    case 'calculated':
-      return row.cite === undefined ? 'calculated' : `calculated from ${SOURCES[row.cite.source]}, ${row.cite.locator}`;
-    case 'common-practice':
-      return 'common practice';
-    case 'memory':
-      return 'a typical figure (memory), not verified';
-  }
-}
-
-/** Who stands behind a row, in the few words a checklist has room for. */
-export function shortSource(row: Basis): string {
-  if (row.basis === 'memory') return 'memory: a typical figure, not verified';
-  return row.basis === 'common-practice' || row.cite === undefined ? 'common practice' : SOURCES[row.cite.source];
-}
 
 function sentence(words: string): string {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;

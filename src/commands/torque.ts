@@ -1,6 +1,7 @@
 import type { Bike } from '../bike/bike.ts';
 import type { Assumption, Question, Refusal } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
+import { shortSource, sourceWords } from '../card/basis.ts';
 import type { Block, WorkingStep } from '../card/card.ts';
 import {
   boltMaterialQuestion,
@@ -11,8 +12,6 @@ import {
   preloadStep,
   pullCells,
   safetyBlocks,
-  shortSource,
-  sourceWords,
   torqueAnswer,
   torqueItem,
   torqueLines,
