@@ -50,7 +50,11 @@ export function weightAnswer(part: WeightPart, ringTeeth: number | null): string
   const ring = ringTeeth === null ? 'one ring' : `one ${ringTeeth}T ring`;
   const middle = part.savedTypicalG;
   const about = middle < 0 ? `About ${mass(-middle)} heavier` : `About ${mass(middle)} lighter`;
-  return `${about} with ${ring}; from ${side(part.savedLowG)} to ${side(part.savedHighG)}.`;
+  const ends =
+    part.savedLowG < 0
+      ? `from ${side(part.savedLowG)} to ${side(part.savedHighG)}`
+      : `between ${plain(part.savedLowG, 0)} and ${plain(part.savedHighG, 0)} g`;
+  return `${about} with ${ring}; ${ends}.`;
 }
 
 /** What matters most about a sum of weights. */

@@ -28,7 +28,7 @@ export type Preload =
  * F = T/(K·d)
  *
  * Valid for coarse metric threads; K is 0.20 dry and 0.15 lubricated, and a real joint lies about there, not on it.
- * Agrees with the printed torques at 75 % of the proof load to half a pound-force inch.
+ * Agrees with the printed torques at 75 % of the proof load to 1.3 %, one printed slip apart.
  *
  * @param torqueNm torque [N·m], 0 and over
  * @param diameterMm nominal thread diameter [mm], over 0
@@ -48,7 +48,7 @@ export function preloadN(torqueNm: number, diameterMm: number, nutFactor: number
  *
  * Valid for solid steel bolts with the coarse threads M4 to M8; for aluminium, hollow or fine-threaded bolts the
  * standard says nothing and the answer is `cannot`. The low end is the low torque on dry threads, the high end the high
- * torque on lubricated ones. Agrees with the printed torques at 75 % of the proof load to half a pound-force inch.
+ * torque on lubricated ones. Agrees with the printed torques at 75 % of the proof load to 1.3 %, one printed slip apart.
  *
  * @param input `lowNm` [N·m], `highNm` [N·m], `thread` [—], null where the standard does not cover the bolt
  * @returns `lowN` [N], `highN` [N], `diameterMm` [mm], `shares` per property class with `lowPct` [%] and `highPct` [%]

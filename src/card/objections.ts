@@ -1,0 +1,43 @@
+import type { Objection } from '../commands/answer.ts';
+import type { ObjectionKind } from '../solve/objections.ts';
+import type { Block } from './card.ts';
+
+/** One reason not to convert, in a sentence; sizes are null where nobody told them. */
+export function objectionWords(
+  kind: ObjectionKind,
+  maxRingTeeth: number | null,
+  smallestRingTeeth: number | null,
+): string {
+  switch (kind) {
+    case 'riveted':
+      return 'Riveted rings do not come apart: this bike needs another crank first.';
+    case 'no-room':
+      return `The frame has room for ${maxRingTeeth ?? '?'}T, the crank takes ${smallestRingTeeth ?? '?'}T at least: no ring fits both.`;
+    case 'few-sprockets-in-hills':
+      return 'Hills on nine sprockets or fewer: with luggage or on a tandem, keep your rings.';
+    case 'small-wheel':
+      return "Small wheel: for many folding and children's bikes no parts exist. Find the ring before you undo a bolt.";
+  }
+}
+
+const IN_GENERAL: Block = {
+  kind: 'text',
+  section: 'work',
+  title: 'Better left alone',
+  lines: [
+    'Riveted rings: a new crank comes first.',
+    'Loaded touring or a tandem in hills on nine sprockets or fewer.',
+    'A frame without room for the ring and 3 mm beside it.',
+    "A folding or child's bike that no parts exist for.",
+    "A pedal-assist drive unit: its maker's parts only.",
+    'A rental bike, or one whose warranty a change would end.',
+  ],
+};
+
+/** What speaks against this bike first, then the cases nobody can see from here. */
+export function objectionBlocks(objections: readonly Objection[]): readonly Block[] {
+  return [
+    ...objections.map((each): Block => ({ kind: 'caution', section: 'summary', level: 'care', text: each.reason })),
+    IN_GENERAL,
+  ];
+}

@@ -1,0 +1,222 @@
+import type { Block } from './card.ts';
+import { pitches, plain } from './measures.ts';
+import { crankOff, crankOn, crankTools } from './work-crank.ts';
+
+type Item = { readonly text: string; readonly detail?: string };
+
+/** What the order of work hangs on; null where nobody knows yet. */
+export type WorkFacts = {
+  readonly ringTeeth: number;
+  /** False on a bike that has one ring already. */
+  readonly frontDerailleur: boolean;
+  readonly mount: 'bolted' | 'direct' | 'riveted' | null;
+  readonly bcdMm: number | null;
+  readonly bolts: number | null;
+  readonly boltAdvice: 'reuse' | 'shorter-or-spacer' | 'ask';
+  readonly crankType: 'pinch' | 'taper' | 'splined' | null;
+  readonly bar: 'flat' | 'drop' | null;
+  readonly clutch: boolean | null;
+  readonly join: 'link' | 'pin' | null;
+  readonly speeds: number | null;
+  /** `measure-first`: nothing may be cut yet. */
+  readonly chainGate: 'clear' | 'measure-first';
+  readonly removePitches: number | null;
+  readonly addPitches: number | null;
+  readonly newCassette: boolean;
+};
+
+/** From this many sprockets on, makers call their joining links single-use. */
+const SINGLE_USE_SPEEDS = 10;
+
+const BEFORE: Block = {
+  kind: 'checklist',
+  section: 'work',
+  title: 'Before you undo anything',
+  items: [
+    { text: 'Ride two weeks in one ring, or mend the front mech by its limit screws.', detail: 'Both cost nothing.' },
+    { text: 'Photograph the cable path and the levers.' },
+    { text: 'Shift onto the largest ring, or wear gloves.', detail: 'Ring teeth cut when a tight bolt lets go.' },
+  ],
+};
+
+const AFTER: Block = {
+  kind: 'checklist',
+  section: 'work',
+  title: 'Before the first ride',
+  items: [
+    { text: 'Run every gear on the stand.' },
+    { text: 'Lowest gear: look along the chain; nothing rubs, nothing binds.' },
+    { text: 'Back-pedal in the lowest gear: the chain stays on.' },
+    { text: 'At least 3 mm (0.12 in) between ring, chain and frame.' },
+    { text: 'Both brake levers at the same angle and reach.' },
+    { text: 'Torque list ticked, and again after the first ride.' },
+  ],
+};
+
+const GOING_BACK: Block = {
+  kind: 'checklist',
+  section: 'work',
+  title: 'If you ever go back',
+  items: [
+    { text: 'Keep rings, bolts, front mech, shifter and chain ends in one bag.' },
+    {
+      text: 'Write the old chain length on the bag.',
+      detail: 'A shortened chain needs its pitches back, or a new one.',
+    },
+    { text: 'Back: the same steps the other way, with the torque list.' },
+  ],
+};
+
+const TIME: Block = {
+  kind: 'text',
+  section: 'work',
+  title: 'Time',
+  lines: ['About an hour (common practice); 45 to 120 minutes in all (memory).'],
+};
+
+function chainOpen(facts: WorkFacts): Item {
+  if (!facts.frontDerailleur) return { text: 'Open the chain.' };
+  const detail = 'The front mech comes off only after that.';
+  if (facts.join === 'link') return { text: 'Open the chain at its joining link.', detail };
+  if (facts.join === 'pin') {
+    return { text: 'Open the front mech cage, or the chain where its new link will go.', detail };
+  }
+  return { text: 'Open the chain at its joining link, or open the front mech cage.', detail };
+}
+
+function chainSize(facts: WorkFacts): Item {
+  if (facts.chainGate === 'measure-first') {
+    return { text: 'Do not cut the chain yet.', detail: 'Its section says what to measure first.' };
+  }
+  if (facts.removePitches !== null && facts.removePitches > 0) {
+    return { text: `Take out ${pitches(facts.removePitches)}.`, detail: 'Wrap big to big once more before you cut.' };
+  }
+  if (facts.addPitches !== null && facts.addPitches > 0) {
+    return {
+      text: `The chain is short by ${pitches(facts.addPitches)}.`,
+      detail: 'A longer chain, joined as made for it.',
+    };
+  }
+  return {
+    text: 'Wrap the chain big to big, rear mech bypassed, plus one pair.',
+    detail: 'Cut nothing before that agrees with the target.',
+  };
+}
+
+function chainJoin(facts: WorkFacts): Item {
+  const text = 'Wide teeth go under outer plates; then join the chain.';
+  if (facts.join === 'pin') {
+    return {
+      text,
+      detail: "Never push an old pin back in: the right new pin, or a joining link of the chain's speed.",
+    };
+  }
+  return facts.speeds !== null && facts.speeds >= SINGLE_USE_SPEEDS
+    ? { text, detail: 'Makers call joining links of 10-speed and up single-use: a new one.' }
+    : { text, detail: 'The joining link must be for this chain; from 10-speed up a new one each time.' };
+}
+
+function controls(bar: WorkFacts['bar']): readonly Item[] {
+  const cable: Item = {
+    text: 'Cut the cable cap off with care, pull the inner cable out.',
+    detail: 'Frayed ends find fingers. Plug the open port in the frame.',
+  };
+  const lever = 'Put the brake lever back where it was, at the angle of its twin.';
+  if (bar === 'drop') return [cable, { text: 'Leave the lever on the bar; its front shifter stays empty.' }];
+  const shifter = bar === 'flat' ? 'Take the front shifter off the bar.' : 'Flat bar: take the front shifter off it.';
+  return [cable, { text: shifter, detail: lever }];
+}
+
+function ringSwap(facts: WorkFacts): readonly Item[] {
+  if (facts.mount === 'riveted') return [{ text: 'Riveted rings: put the other crank on instead.' }];
+  const clean: Item = { text: 'Degrease the crank arm before the new ring goes on.' };
+  if (facts.mount === 'direct') {
+    return [
+      { text: 'Undo the lockring or the small screws, lift the ring off.' },
+      clean,
+      { text: `Fit the ${facts.ringTeeth}T ring in its one position.`, detail: "The crank maker's figure only." },
+    ];
+  }
+  const bolts: Record<WorkFacts['boltAdvice'], string> = {
+    reuse: 'The bolts of the ring that stood alone go back in.',
+    'shorter-or-spacer': 'Bolts for one ring, or a washer as thick as the ring tab that left.',
+    ask: 'Try the bolts dry first: head and sleeve must not meet.',
+  };
+  return [
+    { text: 'Ease the ring bolts in a star, then take every ring off.' },
+    clean,
+    { text: `Bolt the ${facts.ringTeeth}T ring on in a star, in two passes.`, detail: bolts[facts.boltAdvice] },
+  ];
+}
+
+function order(facts: WorkFacts): Block {
+  const items: Item[] = [];
+  if (facts.clutch !== false) items.push({ text: 'Turn the clutch of the rear mech off, if it has one.' });
+  items.push(chainOpen(facts));
+  if (facts.frontDerailleur) {
+    items.push({ text: 'Take the front mech off (mech: derailleur).' }, ...controls(facts.bar));
+  }
+  items.push(...crankOff(facts.crankType), ...ringSwap(facts), ...crankOn(facts.crankType));
+  if (facts.newCassette) items.push({ text: 'Swap the cassette; lockring by torque.' });
+  items.push(chainSize(facts), chainJoin(facts));
+  if (facts.clutch !== false) items.push({ text: 'Turn the clutch on again.' });
+  return { kind: 'checklist', section: 'work', title: 'Order of work', items };
+}
+
+function tools(facts: WorkFacts): Block {
+  const lines = ['Torque wrench for 2 to 50 N·m (18 to 443 lbf·in); may take two', 'Hex keys, cable cutter, gloves'];
+  if (facts.mount !== 'direct' && facts.mount !== 'riveted') {
+    lines.push('5 mm hex key, and for the sleeves a 6 mm hex or two-pronged key');
+  }
+  if (facts.mount === 'direct' || facts.mount === null) lines.push("Direct mount: the ring maker's own tool or driver");
+  lines.push(...crankTools(facts.crankType));
+  lines.push(facts.join === 'pin' ? 'Chain tool' : 'Chain-joining pliers; a chain tool if pitches come out');
+  if (facts.newCassette) lines.push('Lockring tool and sprocket holder');
+  lines.push('Degreaser, and grease or threadlocker as the maker says');
+  return { kind: 'text', section: 'work', title: 'Tools', lines };
+}
+
+function ringPart(facts: WorkFacts): Item {
+  const text = `${facts.ringTeeth}T narrow-wide ring`;
+  if (facts.mount === 'direct') return { text, detail: "For this crank's own interface and offset." };
+  if (facts.bcdMm === null) return { text, detail: 'Measure the bolt circle before you order.' };
+  const bolts = facts.bolts === null ? '' : `, ${facts.bolts} bolts`;
+  return { text, detail: `For a ${plain(facts.bcdMm, 1)} mm bolt circle${bolts}.` };
+}
+
+function parts(facts: WorkFacts): readonly Block[] {
+  const speed = facts.speeds === null ? "the chain's" : `${facts.speeds}`;
+  const must: Item[] = facts.mount === 'riveted' ? [{ text: 'Another crank' }, ringPart(facts)] : [ringPart(facts)];
+  const maybe: Item[] = [];
+  const link: Item = { text: `Joining link for ${speed} speed, new` };
+  if (facts.join === 'pin' || (facts.speeds ?? 0) >= SINGLE_USE_SPEEDS) must.push(link);
+  else maybe.push(link);
+  if (facts.newCassette) must.push({ text: 'The new cassette' });
+  if (facts.mount === 'bolted' || facts.mount === null) {
+    const bolts: Item = {
+      text: 'Single-ring bolts, or spacers',
+      detail: 'Ask for the sleeve length in mm; take an old bolt to the shop.',
+    };
+    if (facts.mount === 'bolted' && facts.boltAdvice === 'shorter-or-spacer') must.push(bolts);
+    else if (facts.boltAdvice !== 'reuse') maybe.push(bolts);
+  }
+  if (facts.addPitches !== null && facts.addPitches > 0) must.push({ text: 'A longer chain' });
+  else maybe.push({ text: 'A new chain', detail: 'A new narrow-wide ring wants one that is not worn.' });
+  maybe.push({ text: 'Chain guide' }, { text: 'Plug for the cable port' });
+  const keep = facts.newCassette ? 'Rear mech if it takes the cassette' : 'Cassette and rear mech';
+  return [
+    { kind: 'checklist', section: 'work', title: 'Parts you must have', items: must },
+    { kind: 'checklist', section: 'work', title: 'Parts you may need', items: maybe },
+    {
+      kind: 'text',
+      section: 'work',
+      title: 'Stays on the bike',
+      lines: [facts.mount === 'riveted' ? `${keep}, rear shifter` : `${keep}, rear shifter, crank`],
+    },
+  ];
+}
+
+/** The work section: what to buy, what to have ready, what to do in which order, and how to go back. */
+export function workBlocks(facts: WorkFacts): readonly Block[] {
+  return [BEFORE, ...parts(facts), tools(facts), TIME, order(facts), AFTER, GOING_BACK];
+}
