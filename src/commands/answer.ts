@@ -5,6 +5,7 @@ export type Answer = {
   readonly speaksOf?: SpeaksOf;
   readonly rings?: readonly RingOption[];
   readonly now?: GearRange;
+  readonly sprockets?: { readonly now: SprocketsPart | null; readonly after: SprocketsPart | null };
   readonly chain?: ChainPart;
   readonly mount?: MountPart;
   readonly chainline?: ChainlinePart;
@@ -52,6 +53,13 @@ export type RingOption = GearRange & {
   readonly recommended: boolean;
 };
 
+/** Every sprocket, smallest first; null in the answer where only the ends are known. */
+export type SprocketsPart = {
+  readonly teeth: readonly number[];
+  readonly from: 'told' | 'published' | 'memory' | 'plausible';
+  readonly stepsPct: readonly number[];
+};
+
 export type ChainPart = {
   readonly ringTeeth: number;
   readonly sprocketTeeth: number;
@@ -66,6 +74,7 @@ export type ChainPart = {
   readonly targetPairs: number | null;
   readonly targetMm: number | null;
   readonly presentPitches: number | null;
+  /** Of these two only the one that applies is a number; both are 0 where the chain is right, null where nobody knows. */
   readonly removePitches: number | null;
   readonly addPitches: number | null;
   /** The cycling organisation's rule: the next even count above what just fits. */
@@ -229,6 +238,7 @@ export type WiderCassette = {
   readonly capacityNeeded: number;
   /** Null where the rider has not told the derailleur's figures. */
   readonly derailleurTakesIt: boolean | null;
+  readonly basis?: BasisName;
 };
 
 export type ClimbPart = {
@@ -245,6 +255,12 @@ export type TrialPart = {
     readonly sprocketTeeth: number;
     readonly ratio: number;
     readonly end: 'low' | 'high';
+  }[];
+  /** The same by old ring: lost are sprockets of `fromTeeth` or more (too low) and of `toTeeth` or fewer (too high). */
+  readonly spans?: readonly {
+    readonly ringTeeth: number;
+    readonly fromTeeth: number | null;
+    readonly toTeeth: number | null;
   }[];
 };
 

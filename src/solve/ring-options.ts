@@ -46,7 +46,7 @@ const TIE = 1e-9;
 const ROUNDING = 1e-12;
 
 const ODD_REASONS: readonly string[] = [
-  'an odd count cannot alternate: a wide tooth would meet a narrow gap every second turn',
+  'odd counts cannot alternate; every second turn a wide tooth meets a narrow gap',
 ];
 
 /**
@@ -58,22 +58,22 @@ const ODD_REASONS: readonly string[] = [
  * teeth must alternate. Costs within 1e-9 of each other count as equal and the smaller ring is taken. Agrees with three
  * answers riders got in public threads to the tooth.
  *
- * @param input `rings` [1], ends of the cassette `now` and of the one to come `then` [1], `wantedTeeth` [1] or null, `terrain` [—], `circumferenceMm` [mm] or null, `cadenceRpm` [rpm], `fitOf` [—] whether a ring fits
+ * @param input `rings` [1], ends of the cassette `now` and of the one to come `after` [1], `wantedTeeth` [1] or null, `terrain` [—], `circumferenceMm` [mm] or null, `cadenceRpm` [rpm], `fitOf` [—] whether a ring fits
  * @returns options smallest first with ratios [1], speeds [km/h], developments [m], changes [%] and `cost` [1]; the `recommended` teeth [1] or null
- * @example ringOptions({ rings: [36, 26], now: { smallestTeeth: 11, largestTeeth: 36 }, then: { smallestTeeth: 10, largestTeeth: 42 }, wantedTeeth: null, terrain: 'rolling', circumferenceMm: null, cadenceRpm: 90, fitOf: () => ({ fit: 'fits', reasons: [] }) }).recommended // 32
+ * @example ringOptions({ rings: [36, 26], now: { smallestTeeth: 11, largestTeeth: 36 }, after: { smallestTeeth: 10, largestTeeth: 42 }, wantedTeeth: null, terrain: 'rolling', circumferenceMm: null, cadenceRpm: 90, fitOf: () => ({ fit: 'fits', reasons: [] }) }).recommended // 32
  * @see QA, 26/36 with 11–36 to 10–42
  */
 export function ringOptions(input: {
   readonly rings: readonly number[];
   readonly now: Ends;
-  readonly then: Ends;
+  readonly after: Ends;
   readonly wantedTeeth: number | null;
   readonly terrain: Terrain;
   readonly circumferenceMm: number | null;
   readonly cadenceRpm: number;
   readonly fitOf: (teeth: number) => RingFit;
 }): RingChoice {
-  const { now, then, terrain, wantedTeeth } = input;
+  const { now, after, terrain, wantedTeeth } = input;
   const nowLowest = Math.min(...input.rings) / now.largestTeeth;
   const nowHighest = Math.max(...input.rings) / now.smallestTeeth;
   const candidates = candidateTeeth(wantedTeeth).map((teeth) => {
@@ -82,8 +82,8 @@ export function ringOptions(input: {
       teeth,
       fit,
       reasons,
-      lowLoss: Math.log(teeth / then.largestTeeth / nowLowest),
-      highLoss: Math.log(nowHighest / (teeth / then.smallestTeeth)),
+      lowLoss: Math.log(teeth / after.largestTeeth / nowLowest),
+      highLoss: Math.log(nowHighest / (teeth / after.smallestTeeth)),
     };
   });
   const byTerrain = {
@@ -96,8 +96,8 @@ export function ringOptions(input: {
     const range = gearRange({
       largestRingTeeth: teeth,
       smallestRingTeeth: teeth,
-      smallestSprocketTeeth: then.smallestTeeth,
-      largestSprocketTeeth: then.largestTeeth,
+      smallestSprocketTeeth: after.smallestTeeth,
+      largestSprocketTeeth: after.largestTeeth,
       circumferenceMm: input.circumferenceMm,
       cadenceRpm: input.cadenceRpm,
     });
@@ -211,7 +211,7 @@ export function shownRings<Option extends { readonly teeth: number; readonly fit
  * whole counts there is no ring. Agrees with the published answer 30 and 33 for 36/26 with 11–36 to 10–42.
  *
  * @param now `lowestRatio` [1] and `highestRatio` [1] of today
- * @param then `smallestTeeth` [1] and `largestTeeth` [1] of the cassette to come
+ * @param after `smallestTeeth` [1] and `largestTeeth` [1] of the cassette to come
  * @returns `lowestTeeth` [1], at most that for the lowest gear, and `highestTeeth` [1], at least that for the highest
  * @example ringsThatKeep({ lowestRatio: 26 / 36, highestRatio: 36 / 11 }, { smallestTeeth: 10, largestTeeth: 42 }).lowestTeeth // 30
  * @example ringsThatKeep({ lowestRatio: 26 / 36, highestRatio: 36 / 11 }, { smallestTeeth: 10, largestTeeth: 42 }).highestTeeth // 33
@@ -219,10 +219,10 @@ export function shownRings<Option extends { readonly teeth: number; readonly fit
  */
 export function ringsThatKeep(
   now: { readonly lowestRatio: number; readonly highestRatio: number },
-  then: Ends,
+  after: Ends,
 ): { readonly lowestTeeth: number; readonly highestTeeth: number } {
   return {
-    lowestTeeth: Math.floor(now.lowestRatio * then.largestTeeth + TIE),
-    highestTeeth: Math.ceil(now.highestRatio * then.smallestTeeth - TIE),
+    lowestTeeth: Math.floor(now.lowestRatio * after.largestTeeth + TIE),
+    highestTeeth: Math.ceil(now.highestRatio * after.smallestTeeth - TIE),
   };
 }

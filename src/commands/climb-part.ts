@@ -1,0 +1,68 @@
+import type { Assumption } from '../bike/reading.ts';
+import type { SettledBike } from '../bike/settled.ts';
+import type { ClimbFacts } from '../card/gears-facts.ts';
+import { roadPower, steepestGrade } from '../solve/climb.ts';
+import type { GearRange } from '../solve/gears.ts';
+import type { RingOption } from '../solve/ring-options.ts';
+import { CLIMBING_MASSES, DRAG_AREAS, ROLLING_COEFFICIENTS } from '../tables/climbing.ts';
+import type { ClimbPart } from './answer.ts';
+
+const KMH_PER_MS = 3.6;
+
+/** The steepest slope in the lowest gear, now and with one ring; null unless a power and a wheel are told. */
+export function climbOf(
+  bike: SettledBike,
+  ring: RingOption,
+  now: GearRange,
+): { readonly part: ClimbPart | null; readonly facts: ClimbFacts; readonly assumed: readonly Assumption[] } | null {
+  const { powerW } = bike;
+  const speedKmh = ring.lowestSpeedKmh;
+  const speedNowKmh = now.lowestSpeedKmh;
+  if (powerW === undefined || speedKmh === null || speedNowKmh === null) return null;
+  const ground = bike.ground ?? 'mixed';
+  const bar = bike.bar ?? 'flat';
+  const massKg = (bike.riderKg ?? CLIMBING_MASSES.rider.typical) + (bike.bikeKg ?? CLIMBING_MASSES.bike.typical);
+  const rollingCoefficient = ROLLING_COEFFICIENTS[ground].typical;
+  const dragAreaM2 = DRAG_AREAS[bar].typical;
+  const ride = { massKg, dragAreaM2, rollingCoefficient };
+  const then = steepestGrade({ ...ride, powerW, speedMs: speedKmh / KMH_PER_MS });
+  const before = steepestGrade({ ...ride, powerW, speedMs: speedNowKmh / KMH_PER_MS });
+  const gradePct = then.kind === 'found' ? then.gradePct : null;
+  const gradeNowPct = before.kind === 'found' ? before.gradePct : null;
+  const speedMs = speedKmh / KMH_PER_MS;
+  const terms = gradePct === null ? null : roadPower({ ...ride, speedMs, airSpeedMs: speedMs, gradePct, change: null });
+  return {
+    part:
+      gradePct === null || gradeNowPct === null
+        ? null
+        : { ringTeeth: ring.teeth, ratio: ring.lowestRatio, speedKmh, gradePct, gradeNowPct },
+    facts: { powerW, ...ride, speedKmh, gradePct, speedNowKmh, gradeNowPct, terms },
+    assumed: assumptions(bike, ground, bar),
+  };
+}
+
+function assumptions(bike: SettledBike, ground: 'smooth' | 'mixed' | 'rough', bar: 'flat' | 'drop'): Assumption[] {
+  const { rider, bike: bicycle } = CLIMBING_MASSES;
+  const assumed: Assumption[] = [];
+  if (bike.riderKg === undefined) {
+    assumed.push({
+      field: 'rider',
+      value: rider.typical,
+      basis: `memory: kg with clothes and pack, ${rider.low} to ${rider.high}`,
+    });
+  }
+  if (bike.bikeKg === undefined) {
+    assumed.push({
+      field: 'bikeweight',
+      value: bicycle.typical,
+      basis: `memory: kg, ${bicycle.low} to ${bicycle.high}`,
+    });
+  }
+  const { low, typical, high } = ROLLING_COEFFICIENTS[ground];
+  const grip = `rolling resistance ${typical} (${low} to ${high}, memory)`;
+  assumed.push({ field: 'ground', value: ground, basis: bike.ground === undefined ? `default: ${grip}` : grip });
+  const drag = DRAG_AREAS[bar];
+  const area = `drag area ${drag.typical} m² (${drag.low} to ${drag.high}, memory)`;
+  assumed.push({ field: 'bar', value: bar, basis: bike.bar === undefined ? `default: ${area}` : area });
+  return assumed;
+}
