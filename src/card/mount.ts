@@ -1,0 +1,199 @@
+import type { SettledBike } from '../bike/settled.ts';
+import type { BoltCircleCandidate, MountPart } from '../commands/answer.ts';
+import { holeSpacingMm, innerCirclesMm, nextButOneSpacingMm, outerCirclesMm } from '../solve/bolt-circle.ts';
+import type { CrankCircle } from '../solve/crank-circle.ts';
+import type { SharingRings } from '../solve/ring-bolts.ts';
+import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
+import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
+import { OVAL_FACTS } from '../tables/oval-rings.ts';
+import type { ActionsBlock, Block, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
+import { circleName, diameters, orList } from './fit-reasons.ts';
+import { length, plain } from './measures.ts';
+import { boltBlocks, boltLine, SHIFTING_RING } from './mount-bolts.ts';
+import { mountWorking } from './mount-working.ts';
+
+/** What the words need besides the machine-readable part. */
+export type MountFacts = {
+  readonly circle: CrankCircle;
+  readonly sharing: SharingRings;
+};
+
+const MEASURE: ChecklistBlock = {
+  kind: 'checklist',
+  section: 'mount',
+  title: 'Measuring the bolt circle',
+  items: [
+    { text: 'Look at the back of the ring: the figure is often stamped there.' },
+    { text: 'Four bolts: one hole to the opposite one, same edge to same edge, is the circle.' },
+    {
+      text: 'Else: one hole to its neighbour, same edge to same edge: gap=64.7mm and bolts=5.',
+      detail: 'Times 1.155 with 3 holes, 1.414 with 4, 1.701 with 5.',
+    },
+    {
+      text: 'Measure a second pair beside it: gap=64.7/64.7.',
+      detail: 'Two different gaps mean an uneven pattern.',
+    },
+  ],
+};
+
+const DIRECT: TextBlock = {
+  kind: 'text',
+  section: 'mount',
+  title: 'Direct mount',
+  lines: [
+    'There is no bolt circle: the ring sits on the crank itself, on splines or screws.',
+    'Interfaces do not interchange: look for the name on the crank, or take the ring along.',
+    `${orList(SCREW_INTERFACES.map((row) => `${row.screws}`))} screws are two different patterns.`,
+    'Ask for interface and offset, not for a bolt circle.',
+  ],
+};
+
+const RIVETED: TextBlock = {
+  kind: 'text',
+  section: 'mount',
+  title: 'Riveted rings',
+  lines: [
+    'Rings riveted to the arm cannot be taken off or swapped.',
+    'The plan is a new crank: one that is made for a single ring, on an axle that fits the frame.',
+  ],
+};
+
+const OVAL: TextBlock = {
+  kind: 'text',
+  section: 'mount',
+  title: 'Oval ring',
+  lines: [OVAL_FACTS.clocking.fact, OVAL_FACTS.secondHand.fact, OVAL_FACTS.nominal.fact],
+};
+
+/** The answer in one line, complete on its own. */
+export function mountHeadline(part: MountPart, facts: MountFacts): string {
+  if (part.mount === 'riveted') return 'Riveted rings do not come apart: a single ring needs a new crank.';
+  if (part.mount === 'direct') return "Direct mount: no bolt circle. Find the crank's interface and the ring's offset.";
+  const { circle } = facts;
+  if (circle.kind === 'found') {
+    const name = circleName({ bcdMm: circle.bcdMm, bolts: circle.bolts });
+    const old =
+      part.boltAdvice === 'reuse'
+        ? ' The old bolts can be used again.'
+        : part.boltAdvice === 'shorter-or-spacer'
+          ? ' The old bolts are too long for one ring.'
+          : '';
+    return `${name}: the smallest even ring is ${part.smallestEvenTeeth}T.${old}`;
+  }
+  switch (circle.reason) {
+    case 'unknown':
+      return 'Bolt circle unknown: read it off the back of a ring, or measure the gap between two bolts.';
+    case 'several':
+      return `This gap can be ${diameters(circle.circles)}: measure again, or read the stamp on the ring.`;
+    case 'uneven-pattern':
+      return 'The two gaps differ: an uneven hole pattern, and the label alone does not promise a fit.';
+    case 'told-and-gap-disagree':
+      return 'The bolt circle and the measured gap do not belong together: one of the two is misread.';
+    case 'no-listed-circle': {
+      const sums = circle.computed.map((each) => `${plain(each.bcdMm, 1)} mm on ${each.bolts} bolts`);
+      return `No listed circle has this gap; it would make ${orList(sums)}. Measure again.`;
+    }
+  }
+}
+
+function smallestLine(part: MountPart): string {
+  const margin = plain(part.marginMm ?? 0, 1);
+  return part.smallestFrom === 'table'
+    ? `Smallest ring as printed: ${part.smallestTeeth}T, with ${margin} mm between bolts and valleys.`
+    : `None is printed; by geometry ${part.smallestTeeth}T, with ${margin} mm between bolts and valleys.`;
+}
+
+/** The few facts that matter most; at most five. */
+export function mountLines(part: MountPart, facts: MountFacts): readonly string[] {
+  if (part.mount === 'riveted') return RIVETED.lines;
+  if (part.mount === 'direct') return DIRECT.lines;
+  const { circle, sharing } = facts;
+  if (circle.kind === 'cannot') {
+    const lines = [boltLine(part, sharing)];
+    if (circle.circles.length > 0) lines.unshift(`Possible: ${diameters(circle.circles)}. Confirm before you buy.`);
+    return lines;
+  }
+  const lines = [smallestLine(part)];
+  if (part.smallestSpecialEvenTeeth !== null) {
+    lines.push(`${part.smallestSpecialEvenTeeth}T only as a special ring, with its own threads or raised tabs.`);
+  }
+  lines.push(boltLine(part, sharing));
+  if (part.unevenPattern) lines.push("Uneven pattern: buy the ring for this crank's own pattern.");
+  else if (circle.near) lines.push('The gap is a little off the listed one: measure it again before you buy.');
+  const outer = outerCirclesMm(circle);
+  const inner = innerCirclesMm(circle);
+  if (outer.length > 0) {
+    const both = outer.map((mm) => `${mm}/${circle.bcdMm}`);
+    lines.push(`On a ${orList(both)} crank this is the inner circle: the single ring goes on the outer one.`);
+  } else if (inner.length > 0) {
+    lines.push(`If the crank has an inner circle too (${inner.join(', ')} mm), it stays empty.`);
+  }
+  return lines;
+}
+
+function checkText(circle: Extract<CrankCircle, { kind: 'found' }>): TextBlock {
+  const { bcdMm, bolts } = circle;
+  const lines: string[] = [];
+  if (bolts !== null) {
+    lines.push(`Neighbouring holes are ${length(holeSpacingMm(bcdMm, bolts))} apart, centre to centre.`);
+    if (bolts === 5) lines.push(`With one between them: ${length(nextButOneSpacingMm(bcdMm, bolts))}.`);
+    if (bolts === 4) lines.push(`Opposite holes: ${length(bcdMm)}.`);
+  }
+  if (UNEVEN_PATTERNS.some((row) => row.bcdMm === bcdMm && row.bolts === bolts)) {
+    lines.push(
+      `${plain(bcdMm, 1)} mm is also made with uneven arms: measure two neighbouring gaps.`,
+      'If they differ, only a ring for that very pattern fits.',
+    );
+  }
+  return { kind: 'text', section: 'mount', title: 'Check the circle', lines };
+}
+
+function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock {
+  const planned = candidates.some((each) => each.recommendedTeeth !== null);
+  return {
+    kind: 'table',
+    section: 'mount',
+    title: 'Circles it may be: confirm first',
+    columns: ['Circle', 'Bolts', 'Gap', 'Smallest', ...(planned ? ['Best ring'] : [])],
+    rows: candidates.map((each) => [
+      `${plain(each.bcdMm, 1)} mm`,
+      `${each.bolts}`,
+      `${plain(each.spacingMm, 1)} mm`,
+      `${each.smallestEvenTeeth}T`,
+      ...(planned ? [each.recommendedTeeth === null ? 'none' : `${each.recommendedTeeth}T`] : []),
+    ]),
+  };
+}
+
+function candidateActions(candidates: readonly BoltCircleCandidate[]): ActionsBlock {
+  return {
+    kind: 'actions',
+    section: 'mount',
+    title: 'If you know the circle',
+    actions: candidates.map((each) => ({
+      label: circleName(each),
+      setup: `bcd=${each.bcdMm} bolts=${each.bolts}`,
+    })),
+  };
+}
+
+/** Everything about how the ring is held, cautions first; `ringTeeth` adds the sums for one ring. */
+export function mountBlocks(
+  part: MountPart,
+  facts: MountFacts,
+  bike: SettledBike,
+  ringTeeth: number | null,
+): readonly Block[] {
+  const oval = bike.ovalityPct !== undefined && bike.ovalityPct > 0 ? [OVAL] : [];
+  if (part.mount === 'riveted') return [SHIFTING_RING, RIVETED];
+  if (part.mount === 'direct') return [SHIFTING_RING, DIRECT, ...oval];
+  const blocks: Block[] = [...boltBlocks(part, facts.sharing)];
+  if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates), candidateActions(part.candidates));
+  const { circle } = facts;
+  if (circle.kind === 'found') blocks.push(checkText(circle));
+  if (circle.kind === 'cannot' || circle.near || circle.uneven) blocks.push(MEASURE);
+  blocks.push(...oval);
+  const steps = mountWorking(part, ringTeeth);
+  if (steps.length > 0) blocks.push({ kind: 'working', section: 'mount', steps });
+  return blocks;
+}

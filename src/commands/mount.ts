@@ -1,0 +1,278 @@
+import type { Assumption, Question } from '../bike/reading.ts';
+import type { SettledBike } from '../bike/settled.ts';
+import { questionBlocks } from '../card/conflict.ts';
+import { fitReasonWords } from '../card/fit-reasons.ts';
+import { type MountFacts, mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
+import { boltsQuestion, circleQuestion, sharingQuestion } from '../card/mount-questions.ts';
+import { type Circle, holeSpacingMm, type ListedCircle, listedBolts, outerCirclesMm } from '../solve/bolt-circle.ts';
+import { type CrankCircle, crankCircle } from '../solve/crank-circle.ts';
+import { derailleurVerdict } from '../solve/derailleur.ts';
+import { boltStack, ringsSharing, type SharingRings } from '../solve/ring-bolts.ts';
+import { ringFit } from '../solve/ring-fit.ts';
+import { smallestRing } from '../solve/smallest-ring.ts';
+import type { BoltCircleCandidate, Fit, MountPart } from './answer.ts';
+import type { Command, Outcome } from './command.ts';
+
+const MAX_ASKS = 3;
+
+/** Judges one ring size on one bike: whether it fits, and why not or only with a check, in words. */
+export type FitOf = (teeth: number) => { readonly fit: Fit; readonly reasons: readonly string[] };
+
+/** Everything the plan needs of how the ring is held. */
+export type MountFindings = {
+  readonly part: MountPart;
+  readonly facts: MountFacts;
+  readonly fitOf: FitOf;
+  readonly assumed: readonly Assumption[];
+  /** The most telling first. */
+  readonly asks: readonly Question[];
+};
+
+function mountOf(bike: SettledBike): MountPart['mount'] {
+  if (bike.mount !== undefined) return bike.mount;
+  return bike.bcdMm !== undefined || bike.gapsMm !== undefined || bike.bolts !== undefined ? 'bolted' : null;
+}
+
+function circleOf(bike: SettledBike): CrankCircle {
+  return crankCircle({
+    bcdMm: bike.bcdMm ?? null,
+    bolts: bike.bolts ?? null,
+    gapsMm: bike.gapsMm ?? [],
+    largestRingTeeth: bike.rings?.[0] ?? null,
+  });
+}
+
+/** Only where several rings are fitted can a small circle be the wrong one of two. */
+function outerOf(bike: SettledBike, circle: Circle): readonly number[] {
+  return (bike.rings?.length ?? 0) > 1 ? outerCirclesMm(circle) : [];
+}
+
+function candidateOf(circle: ListedCircle): BoltCircleCandidate {
+  const { teeth, evenTeeth } = smallestRing(circle);
+  return {
+    bcdMm: circle.bcdMm,
+    bolts: circle.bolts,
+    spacingMm: holeSpacingMm(circle.bcdMm, circle.bolts),
+    smallestTeeth: teeth,
+    smallestEvenTeeth: evenTeeth,
+    recommendedTeeth: null,
+  };
+}
+
+function candidatesOf(circle: CrankCircle): readonly BoltCircleCandidate[] {
+  if (circle.kind === 'found' && circle.circles.length < 2) return [];
+  return circle.circles.flatMap((each) =>
+    each.bolts === null ? [] : [candidateOf({ bcdMm: each.bcdMm, bolts: each.bolts })],
+  );
+}
+
+/** Fit of every ring on this bike if its bolt circle were this one; for laying candidates side by side. */
+export function fitOnCircle(bike: SettledBike, circle: Circle): FitOf {
+  return fitWith(bike, 'bolted', [circle], 'measured', false, []);
+}
+
+function fitWith(
+  bike: SettledBike,
+  mount: MountPart['mount'],
+  circles: readonly Circle[],
+  circlesAre: 'measured' | 'usual',
+  unevenPattern: boolean,
+  outerMm: readonly number[],
+): FitOf {
+  const cassette = bike.newCassette ?? bike.cassette;
+  const verdict = cassette && derailleurVerdict(cassette, limitsOf(bike));
+  const judge = ringFit({
+    mount,
+    circles,
+    circlesAre,
+    unevenPattern,
+    outerCirclesMm: outerMm,
+    maxRingTeeth: bike.maxRingTeeth ?? null,
+    ovalityPct: bike.ovalityPct ?? null,
+    largestRingTeeth: bike.rings?.[0] ?? null,
+    cassetteProblems: verdict?.problems ?? [],
+  });
+  return (teeth) => {
+    const { fit, reasons } = judge(teeth);
+    return { fit, reasons: reasons.map((reason) => fitReasonWords(teeth, reason)) };
+  };
+}
+
+/** What the rider told of the rear derailleur's limits. */
+export function limitsOf(bike: SettledBike) {
+  return {
+    capacityTeeth: bike.capacityTeeth ?? null,
+    maxSprocketTeeth: bike.maxSprocketTeeth ?? null,
+    minSprocketTeeth: bike.minSprocketTeeth ?? null,
+    cage: bike.cage ?? null,
+  };
+}
+
+function sharingOf(bike: SettledBike, circle: CrankCircle): SharingRings {
+  const known = circle.kind === 'found' ? { bcdMm: circle.bcdMm, bolts: circle.bolts } : null;
+  return ringsSharing({
+    sharingRings: bike.sharingRings ?? null,
+    rings: bike.rings ?? null,
+    circle: known,
+    isInner: known !== null && outerCirclesMm(known).length > 0,
+  });
+}
+
+function stackOf(bike: SettledBike): MountPart['stack'] {
+  const { ringTabMm, spiderTabMm, sleeveMm } = bike;
+  if (ringTabMm === undefined || spiderTabMm === undefined) return null;
+  return { ...boltStack({ ringTabMm, spiderTabMm, sleeveMm: sleeveMm ?? null }), sleeveMm: sleeveMm ?? null };
+}
+
+function assumptionsOf(bike: SettledBike, circle: CrankCircle, sharing: SharingRings): readonly Assumption[] {
+  const assumed: Assumption[] = [];
+  if (circle.kind === 'found' && circle.from === 'gap') {
+    const basis = circle.near ? 'nearest listed circle to the measured gap' : 'listed circle of the measured gap';
+    assumed.push({ field: 'bcd', value: circle.bcdMm, basis });
+  }
+  if (circle.kind === 'found' && circle.bolts !== null && circle.boltsFrom !== 'told') {
+    const basis = circle.boltsFrom === 'gap' ? 'from the measured gap' : 'the only count listed for this circle';
+    assumed.push({ field: 'bolts', value: circle.bolts, basis });
+  }
+  if (sharing.kind === 'found' && sharing.from !== 'told') {
+    const basis =
+      sharing.from === 'one-ring'
+        ? 'one ring is fitted'
+        : 'a ring without room for these bolts has a circle of its own; the others share (common practice)';
+    if (bike.sharingRings === undefined) assumed.push({ field: 'sharing', value: sharing.rings, basis });
+  }
+  return assumed;
+}
+
+function asksOf(bike: SettledBike, circle: CrankCircle, sharing: SharingRings): readonly Question[] {
+  const asks: Question[] = [];
+  if (circle.kind === 'cannot') asks.push(circleQuestion(circle));
+  else {
+    const listed = listedBolts(circle.bcdMm);
+    const unlisted = circle.bolts !== null && listed.length > 0 && !listed.includes(circle.bolts);
+    if (unlisted) asks.push(boltsQuestion(circle.bcdMm, circle.bolts, listed));
+  }
+  if (sharing.kind === 'cannot') asks.push(sharingQuestion(bike.rings?.length ?? 2));
+  if (circle.kind === 'found' && circle.bolts === null && circle.circles.length > 1) {
+    asks.push(boltsQuestion(circle.bcdMm, null, listedBolts(circle.bcdMm)));
+  }
+  return asks;
+}
+
+const NO_CIRCLE: CrankCircle = { kind: 'cannot', reason: 'unknown', circles: [], computed: [] };
+
+function withoutBolts(bike: SettledBike, mount: 'direct' | 'riveted'): MountFindings {
+  const part: MountPart = {
+    mount,
+    bcdMm: null,
+    bolts: null,
+    bcdFrom: null,
+    candidates: [],
+    unevenPattern: false,
+    smallestTeeth: null,
+    smallestEvenTeeth: null,
+    smallestSpecialEvenTeeth: null,
+    smallestFrom: null,
+    marginMm: null,
+    boltAdvice: 'ask',
+    spacerMm: null,
+    stack: null,
+  };
+  return {
+    part,
+    facts: { circle: NO_CIRCLE, sharing: { kind: 'cannot', reason: 'not-told' } },
+    fitOf: fitWith(bike, mount, [], 'usual', false, []),
+    assumed: [],
+    asks: [],
+  };
+}
+
+/** How the ring is held on this bike: circle, smallest ring, bolts, and the fit of any ring. */
+export function mountPart(bike: SettledBike): MountFindings {
+  const mount = mountOf(bike);
+  if (mount === 'direct' || mount === 'riveted') return withoutBolts(bike, mount);
+  const circle = circleOf(bike);
+  const sharing = sharingOf(bike, circle);
+  const found = circle.kind === 'found' ? circle : null;
+  const smallest = found && smallestRing({ bcdMm: found.bcdMm, bolts: found.bolts });
+  const boltAdvice = sharing.kind === 'cannot' ? 'ask' : sharing.rings === 1 ? 'reuse' : 'shorter-or-spacer';
+  const unevenPattern = found?.uneven ?? (circle.kind === 'cannot' && circle.reason === 'uneven-pattern');
+  const part: MountPart = {
+    mount,
+    bcdMm: found?.bcdMm ?? null,
+    bolts: found?.bolts ?? bike.bolts ?? null,
+    bcdFrom: found?.from ?? null,
+    candidates: candidatesOf(circle),
+    unevenPattern,
+    smallestTeeth: smallest?.teeth ?? null,
+    smallestEvenTeeth: smallest?.evenTeeth ?? null,
+    smallestSpecialEvenTeeth: smallest?.specialEvenTeeth ?? null,
+    smallestFrom: smallest?.from ?? null,
+    marginMm: smallest?.marginMm ?? null,
+    boltAdvice,
+    spacerMm: boltAdvice === 'shorter-or-spacer' ? (bike.ringTabMm ?? null) : null,
+    stack: stackOf(bike),
+  };
+  const measured = circle.kind === 'found' || circle.reason === 'several';
+  const outerMm = found === null ? [] : outerOf(bike, { bcdMm: found.bcdMm, bolts: found.bolts });
+  return {
+    part,
+    facts: { circle, sharing },
+    fitOf: fitWith(bike, mount, circle.circles, measured ? 'measured' : 'usual', unevenPattern, outerMm),
+    assumed: assumptionsOf(bike, circle, sharing),
+    asks: asksOf(bike, circle, sharing),
+  };
+}
+
+/** A wanted ring that does not simply fit comes before everything else. */
+function headline(findings: MountFindings, ringTeeth: number | null): string {
+  const usual = mountHeadline(findings.part, findings.facts);
+  if (ringTeeth === null || findings.part.smallestEvenTeeth === null) return usual;
+  const { fit, reasons } = findings.fitOf(ringTeeth);
+  const [reason] = reasons;
+  if (fit === 'fits' || reason === undefined) return usual;
+  const named = reason.startsWith(`${ringTeeth}T`) ? reason : `${ringTeeth}T: ${reason}`;
+  const whole = `${named}. Smallest even ring: ${findings.part.smallestEvenTeeth}T.`;
+  return whole.length <= 120 ? whole : `${named}.`;
+}
+
+function answer(bike: SettledBike): Outcome {
+  const findings = mountPart(bike);
+  const { part, facts, assumed } = findings;
+  const asks = findings.asks.slice(0, MAX_ASKS);
+  const ringTeeth = bike.ringTeeth ?? null;
+  const words = {
+    answer: headline(findings, ringTeeth),
+    lines: mountLines(part, facts),
+    blocks: [...mountBlocks(part, facts, bike, ringTeeth), ...questionBlocks(asks)],
+  };
+  if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks };
+  return { kind: 'answered', answer: { mount: part }, words, assumed, asks };
+}
+
+export const mount: Command = {
+  name: 'mount',
+  summary: 'Bolt circle, the smallest ring it takes, and whether the old bolts can be used again',
+  keys: [
+    'bcd',
+    'bolts',
+    'gap',
+    'sharing',
+    'rings',
+    'ring',
+    'mount',
+    'maxring',
+    'ringtab',
+    'spidertab',
+    'sleeve',
+    'oval',
+    'cassette',
+    'newcassette',
+    'maxcog',
+    'mincog',
+    'capacity',
+    'cage',
+  ],
+  examples: ['rings=36/22 bcd=104 bolts=4 ring=32', 'rings=50/34 bolts=5 gap=64.7mm sharing=2'],
+  answer,
+};
