@@ -1,6 +1,7 @@
 import { once } from 'node:events';
 import type { Readable, Writable } from 'node:stream';
 import type { Reply, Request } from '../../src/request.ts';
+import { faultId, faultLine } from './fault.ts';
 import { refusedReply } from './json.ts';
 import { LINE_BYTES } from './limits.ts';
 import { linesOf } from './lines.ts';
@@ -33,7 +34,7 @@ export async function answerLines({ input, output, ask, form }: Batch): Promise<
       text = form.reply(reply);
     } catch (error) {
       failed = true;
-      text = form.fault(error);
+      text = form.fault(faultId(error), faultLine(error));
     }
     if (!output.write(text)) await once(output, 'drain');
   }

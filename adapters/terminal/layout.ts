@@ -1,6 +1,10 @@
 import stringWidth from 'string-width';
 import wrapAnsi from 'wrap-ansi';
+import type { WorkingStep } from '../../src/card/card.ts';
 import { inert } from './escape.ts';
+
+/** The heading of a block of working, which brings none of its own. */
+export const WORKING_TITLE = 'How it is worked out';
 
 /** Stands for a space that no line may break at; a plain space again in what is printed. */
 const FIRM_SPACE = '\u00a0';
@@ -42,4 +46,9 @@ export function paragraph(
 /** A title that leads on to what follows: a colon, unless it ends in a mark of its own. */
 export function headed(title: string): string {
   return /[?:.!]$/.test(title) ? title : `${title}:`;
+}
+
+/** A quantity with its formula; one that already is an equation follows a colon. */
+export function defined({ quantity, formula }: WorkingStep): string {
+  return formula.includes(' = ') ? `${quantity}: ${formula}` : `${quantity} = ${formula}`;
 }

@@ -1,5 +1,4 @@
 import { enableCompileCache } from 'node:module';
-import { faultLine } from './fault.ts';
 
 // Before anything large is loaded, so that a second start finds it compiled.
 enableCompileCache();
@@ -15,10 +14,11 @@ try {
   process.exitCode = await run({
     args: process.argv.slice(2),
     env: process.env,
-    input: process.stdin,
+    openInput: () => process.stdin,
     output: process.stdout,
   });
 } catch (error) {
+  const { faultLine } = await import('./fault.ts');
   process.stderr.write(`${faultLine(error)}\n`);
   process.exitCode = 1;
 }

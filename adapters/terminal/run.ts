@@ -3,7 +3,6 @@ import { ask } from '../../src/desk.ts';
 import type { Reply } from '../../src/request.ts';
 import { readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
-import { faultId, faultLine } from './fault.ts';
 import { refusedReply, replyJson } from './json.ts';
 import { askedOf } from './line.ts';
 import type { Look } from './render.ts';
@@ -12,20 +11,22 @@ import { withUsage } from './usage.ts';
 type Surroundings = {
   readonly args: readonly string[];
   readonly env: Readonly<Record<string, string | undefined>>;
-  readonly input: Readable & { readonly isTTY?: boolean };
+  /** Opened only where nothing is asked in the arguments. */
+  readonly openInput: () => Readable & { readonly isTTY?: boolean };
   readonly output: Writable & { readonly isTTY?: boolean; readonly columns?: number };
 };
 
 /** How a reply, or a fault of ours, is written: whole lines. */
 export type Form = {
   readonly reply: (reply: Reply) => string;
-  readonly fault: (error: unknown) => string;
+  readonly fault: (id: string, words: string) => string;
 };
 
 /** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
-export async function run({ args, env, input, output }: Surroundings): Promise<number> {
+export async function run({ args, env, openInput, output }: Surroundings): Promise<number> {
   const config = readConfig({ args, env, screen: { isTTY: output.isTTY ?? false, columns: output.columns } });
   if (config.kind === 'run' && config.words.length === 0) {
+    const input = openInput();
     if (!input.isTTY) {
       const { answerLines } = await import('./batch.ts');
       return answerLines({ input, output, ask, form: await formOf(config.output, config.look, '\n') });
@@ -61,13 +62,13 @@ async function formOf(output: 'text' | 'json', look: Look, after: string): Promi
   if (output === 'json') {
     return {
       reply: (reply) => `${replyJson(reply)}\n`,
-      fault: (error) => `${inertJson({ fault: { id: faultId(error), message: faultLine(error) } })}\n`,
+      fault: (id, words) => `${inertJson({ fault: { id, message: words } })}\n`,
     };
   }
   const { render } = await import('./render.ts');
   const { cardWithQuestions } = await import('./questions.ts');
   return {
     reply: (reply) => render(cardWithQuestions(reply), look) + after,
-    fault: (error) => `${faultLine(error)}\n${after}`,
+    fault: (_, words) => `${words}\n${after}`,
   };
 }

@@ -11,7 +11,7 @@ import {
   type WorkingStep,
 } from '../../src/card/card.ts';
 import { inert } from './escape.ts';
-import { columnsOf, firm, headed, paragraph } from './layout.ts';
+import { columnsOf, defined, firm, headed, paragraph, WORKING_TITLE } from './layout.ts';
 
 type Screen = { readonly width: number; readonly colour: boolean };
 type Style = Parameters<typeof styleText>[0];
@@ -34,9 +34,9 @@ export function screenBlocks(blocks: readonly Block[], screen: Screen): string[]
   let section: Section = 'summary';
   let before: Block | undefined;
   for (const block of blocks) {
+    const together = before?.kind === 'caution' && block.kind === 'caution';
     if (block.section !== section) lines.push('', sectionRule(block.section, screen));
-    const together = before?.kind === 'caution' && block.kind === 'caution' && block.section === section;
-    if (!together && (before === undefined || block.section === section)) lines.push('');
+    else if (!together) lines.push('');
     lines.push(...screenBlock(block, screen));
     section = block.section;
     before = block;
@@ -56,7 +56,10 @@ function screenBlock(block: Block, screen: Screen): string[] {
   switch (block.kind) {
     case 'text': {
       if (block.title === undefined) return block.lines.flatMap((line) => paragraph(line, screen.width, '', INDENT));
-      return [...titled(block.title, screen), ...block.lines.flatMap((line) => paragraph(line, screen.width, INDENT))];
+      return [
+        ...titled(block.title, screen),
+        ...block.lines.flatMap((line) => paragraph(line, screen.width, INDENT, '    ')),
+      ];
     }
     case 'table':
       return table(block, screen);
@@ -67,7 +70,7 @@ function screenBlock(block: Block, screen: Screen): string[] {
     case 'actions':
       return actions(block, screen);
     case 'working':
-      return block.steps.flatMap((step) => working(step, screen));
+      return [...titled(WORKING_TITLE, screen), ...block.steps.flatMap((step) => working(step, screen))];
   }
 }
 
@@ -133,7 +136,7 @@ function actions(block: ActionsBlock, screen: Screen): string[] {
 
 function working(step: WorkingStep, screen: Screen): string[] {
   return [
-    ...paragraph(`${step.quantity} = ${step.formula}`, screen.width, INDENT, '    '),
+    ...paragraph(defined(step), screen.width, INDENT, '    '),
     ...paragraph(`with your numbers: ${step.numbers}`, screen.width, '    ', '      '),
     ...paragraph(`= ${step.result}`, screen.width, '    ', '      '),
     ...paragraph(`source: ${step.source}`, screen.width, '    ', '      '),

@@ -1,5 +1,5 @@
-import { type Block, type Card, SECTION_TITLES, type Section } from '../../src/card/card.ts';
-import { headed, paragraph } from './layout.ts';
+import { type Block, type Card, SECTION_TITLES, type Section, type WorkingStep } from '../../src/card/card.ts';
+import { defined, headed, paragraph, WORKING_TITLE } from './layout.ts';
 
 /** The answer, what was read, and the few facts that matter most, one sentence a line. */
 export function spokenHead(card: Card, width: number | null): string[] {
@@ -32,13 +32,17 @@ function sentences(block: Block): readonly string[] {
     case 'actions':
       return [`${headed(block.title)} ${block.actions.map((each) => `${each.setup} (${each.label})`).join('; ')}.`];
     case 'working':
-      return block.steps.flatMap((step) => [
-        `${step.quantity} = ${ended(step.formula)}`,
-        `With your numbers: ${ended(step.numbers)}`,
-        `Result: ${ended(step.result)}`,
-        `Source: ${ended(step.source)}`,
-      ]);
+      return [headed(WORKING_TITLE), ...block.steps.flatMap(stepSentences)];
   }
+}
+
+function stepSentences(step: WorkingStep): readonly string[] {
+  return [
+    ended(defined(step)),
+    `With your numbers: ${ended(step.numbers)}`,
+    `Result: ${ended(step.result)}`,
+    `Source: ${ended(step.source)}`,
+  ];
 }
 
 /** "32T: lowest 0.89, highest 2.91." */

@@ -81,6 +81,7 @@ Tighten in this order
 Take care: a number in chat is not a sign-off.
 
 Chain ${'─'.repeat(94)}
+How it is worked out
   Chain that just wraps = 2·C/p·cos α + (N + n)/2 + (N − n)·α/π
     with your numbers: 2·440/12.7·cos 0.018 + (32 + 36)/2 + 4·0.018/π
     = 103.3 pitches
@@ -141,6 +142,7 @@ Tighten in this order:
 Take care: a number in chat is not a sign-off.
 
 Chain:
+How it is worked out:
 Chain that just wraps = 2·C/p·cos α + (N + n)/2 + (N − n)·α/π.
 With your numbers: 2·440/12.7·cos 0.018 + (32 + 36)/2 + 4·0.018/π.
 Result: 103.3 pitches.
