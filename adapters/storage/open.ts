@@ -1,0 +1,51 @@
+import type { Records } from '../../src/records/records.ts';
+import { StorageAway } from '../../src/records/storage-away.ts';
+import { answersIn } from './answers.ts';
+import { bikesIn } from './bikes.ts';
+import type { Engine } from './engine.ts';
+import { jobsIn } from './jobs.ts';
+import { privacyIn } from './privacy.ts';
+import { receiptsIn } from './receipts.ts';
+import { settingsIn } from './settings.ts';
+import { openStore, type Store } from './store.ts';
+
+/** Where the records are: one file, or a PostgreSQL server. */
+export type Where = { readonly path: string } | { readonly url: string };
+
+export type OpenRecords = Records & { readonly close: () => Promise<void> };
+
+/**
+ * Opens the records. A storage that is away now does not stand in the way: the records are tried again with every
+ * question, and come back by themselves.
+ *
+ * @throws ConfigError when the tables were made by a newer program, or the URL is none
+ */
+export async function openRecords(where: Where): Promise<OpenRecords> {
+  const store = openStore(await engineAt(where));
+  try {
+    await store.everywhere(() => Promise.resolve());
+  } catch (error) {
+    if (!(error instanceof StorageAway)) {
+      await store.close();
+      throw error;
+    }
+  }
+  return { ...recordsIn(store), close: store.close };
+}
+
+/** The engine for a place to keep things; only the one that is asked for is loaded. */
+export async function engineAt(where: Where): Promise<Engine> {
+  if ('url' in where) return (await import('./postgres.ts')).postgresEngine(where.url);
+  return (await import('./sqlite.ts')).sqliteEngine(where.path);
+}
+
+export function recordsIn(store: Store): Records {
+  return {
+    bikes: bikesIn(store),
+    answers: answersIn(store),
+    jobs: jobsIn(store),
+    receipts: receiptsIn(store),
+    settings: settingsIn(store),
+    privacy: privacyIn(store),
+  };
+}

@@ -1,0 +1,44 @@
+import { randomBytes } from 'node:crypto';
+import type { Author, Person, Who } from '../../src/records/place.ts';
+import type { Scope } from './scope.ts';
+
+/** Random, so that a key says nothing about a person once the row that names them is gone. */
+const KEY_BYTES = 16;
+
+/** The key of a person who does something that is kept, made when they have none; call it within a change. */
+export async function keyOf(scope: Scope, { person }: Who, atMs: number): Promise<string> {
+  const { key } = await scope
+    .insertInto('people')
+    .values({ person, key: randomBytes(KEY_BYTES).toString('base64url'), seen_at: atMs })
+    // Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between.
+    .onConflict((conflict) =>
+      conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
+        seen_at: eb
+          .case()
+          .when('people.seen_at', '>', eb.ref('excluded.seen_at'))
+          .then(eb.ref('people.seen_at'))
+          .else(eb.ref('excluded.seen_at'))
+          .end(),
+      })),
+    )
+    .returning('key')
+    .executeTakeFirstOrThrow();
+  return key;
+}
+
+/** The key of a person who only asks; null when nothing is kept of them. */
+export async function knownKey(scope: Scope, { person }: Who): Promise<string | null> {
+  const row = await scope.selectFrom('people').select('key').where('person', '=', person).executeTakeFirst();
+  return row?.key ?? null;
+}
+
+/** Who is behind each of some keys; a key without a person belongs to somebody deleted. */
+export async function authorsOf(scope: Scope, keys: readonly (string | null)[]): Promise<(key: string) => Author> {
+  const asked = [...new Set(keys.filter((key) => key !== null))];
+  const named = new Map<string, Author>();
+  if (asked.length > 0) {
+    const rows = await scope.selectFrom('people').select(['key', 'person']).where('key', 'in', asked).execute();
+    for (const row of rows) named.set(row.key, { kind: 'person', person: row.person as Person });
+  }
+  return (key) => named.get(key) ?? { kind: 'gone' };
+}

@@ -1,0 +1,168 @@
+import { sql } from 'kysely';
+import type { Place, Who } from '../../src/records/place.ts';
+import type { Deleted, KeptAbout, Privacy, Swept } from '../../src/records/privacy.ts';
+import { keptBike } from './bikes.ts';
+import { keptEvent } from './jobs.ts';
+import { keptReceipt } from './receipts.ts';
+import type { Scope } from './scope.ts';
+import { settingsOf } from './settings.ts';
+import type { Store } from './store.ts';
+
+const DAY_MS = 86_400_000;
+
+export function privacyIn(store: Store): Privacy {
+  return {
+    show: (who) => store.read(who.place, ({ scope }) => keptAbout(scope, who)),
+
+    delete: async (who) => {
+      const deleted = await store.change(who.place, ({ scope }) => forgotten(scope, who));
+      const wiped = await store.everywhere((db, engine) => engine.wipe?.(db) ?? Promise.resolve(true));
+      return { ...deleted, wiped };
+    },
+
+    sweep: (nowMs) => sweep(store, nowMs),
+  };
+}
+
+async function keptAbout(scope: Scope, who: Who): Promise<KeptAbout> {
+  const { person } = who;
+  const known = await scope
+    .selectFrom('people')
+    .select(['key', 'seen_at'])
+    .where('person', '=', person)
+    .executeTakeFirst();
+  const key = known?.key;
+  if (known === undefined || key === undefined) {
+    const nothing = { bikes: [], receipts: [], answers: [], drafts: [], jobs: [], mayPin: false };
+    return { person, lastSeenAtMs: null, ...nothing };
+  }
+  const self = { kind: 'person', person } as const;
+  const bikes = await scope.selectFrom('bikes').selectAll().where('owner', '=', key).orderBy('name_key').execute();
+  const receipts = await scope.selectFrom('receipts').selectAll().where('owner', '=', key).orderBy('at').execute();
+  const answers = scope.selectFrom('answer_versions').select(['topic', 'version', 'at']).orderBy('at');
+  const drafts = scope.selectFrom('answer_drafts').select(['topic', 'number', 'at', 'decided_at']).orderBy('at');
+  const written = await answers.where('author', '=', key).execute();
+  const approved = await answers.where('approver', '=', key).execute();
+  const proposed = await drafts.where('author', '=', key).execute();
+  const decided = await drafts.where('decider', '=', key).execute();
+  const events = await scope
+    .selectFrom('job_events')
+    .selectAll()
+    .where('by', '=', key)
+    .orderBy('job')
+    .orderBy('sequence')
+    .execute();
+  const named = await scope.selectFrom('setting_people').select('key').where('key', '=', key).executeTakeFirst();
+  return {
+    person,
+    lastSeenAtMs: known.seen_at,
+    bikes: bikes.map((row) => keptBike(row, self)),
+    receipts: receipts.map((row) => keptReceipt(row, self)),
+    answers: [
+      ...written.map(({ topic, version, at }) => ({ topic, version, as: 'author', atMs: at }) as const),
+      ...approved.map(({ topic, version, at }) => ({ topic, version, as: 'approver', atMs: at }) as const),
+    ],
+    drafts: [
+      ...proposed.map(({ topic, number, at }) => ({ topic, number, as: 'author', atMs: at }) as const),
+      ...decided.map(
+        ({ topic, number, at, decided_at }) => ({ topic, number, as: 'decider', atMs: decided_at ?? at }) as const,
+      ),
+    ],
+    jobs: events.map((row) => ({ job: row.job, event: keptEvent(row) })),
+    mayPin: named !== undefined,
+  };
+}
+
+async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>> {
+  // Held from the start: whatever the person does at this moment is either kept before and deleted here, or begins anew.
+  const held = await scope
+    .updateTable('people')
+    .set((eb) => ({ seen_at: eb.ref('seen_at') }))
+    .where('person', '=', who.person)
+    .returning('key')
+    .executeTakeFirst();
+  if (held === undefined) return { bikes: 0, receipts: 0, madeAnonymous: 0 };
+  const { key } = held;
+  const { answers, drafts, jobs } = await keptAbout(scope, who);
+  const bikes = await scope.deleteFrom('bikes').where('owner', '=', key).executeTakeFirst();
+  const receipts = await scope.deleteFrom('receipts').where('owner', '=', key).executeTakeFirst();
+  await scope.deleteFrom('setting_people').where('key', '=', key).execute();
+  await scope.deleteFrom('people').where('person', '=', who.person).execute();
+  return {
+    bikes: Number(bikes.numDeletedRows),
+    receipts: Number(receipts.numDeletedRows),
+    madeAnonymous: answers.length + drafts.length + jobs.length,
+  };
+}
+
+/** One place at a time, each by its own settings, so that the sweep holds nobody up for long. */
+async function sweep(store: Store, nowMs: number): Promise<Swept> {
+  const swept = { receipts: 0, jobs: 0, people: 0 };
+  for (let place = await nextPlace(store, ''); place !== null; place = await nextPlace(store, place)) {
+    const gone = await store.change(place, ({ scope }) => sweepPlace(scope, nowMs));
+    swept.receipts += gone.receipts;
+    swept.jobs += gone.jobs;
+    swept.people += gone.people;
+  }
+  await store.everywhere((db, engine) => engine.wipe?.(db) ?? Promise.resolve(true));
+  return swept;
+}
+
+/** The place after another in order of name. Whoever gave anything is among the people; a job outlives its people. */
+function nextPlace(store: Store, after: string): Promise<Place | null> {
+  return store.everywhere(async (db) => {
+    const { rows } = await sql<{ place: Place | null }>`select min(place) as place from (
+      select min(place) as place from people where place > ${after}
+      union all select min(place) as place from jobs where place > ${after}) as next`.execute(db);
+    return rows[0]?.place ?? null;
+  });
+}
+
+async function sweepPlace(scope: Scope, nowMs: number): Promise<Swept> {
+  const { receiptDays, jobDays } = await settingsOf(scope);
+  let receipts = 0;
+  let people = 0;
+  let jobs = 0;
+  if (receiptDays !== null) {
+    const before = nowMs - receiptDays * DAY_MS;
+    receipts = Number((await scope.deleteFrom('receipts').where('at', '<', before).executeTakeFirst()).numDeletedRows);
+    const idle = await scope.selectFrom('people').select('key').where('seen_at', '<', before).execute();
+    for (const { key } of idle) {
+      if (await isNamed(scope, key)) continue;
+      const gone = scope.deleteFrom('people').where('key', '=', key).where('seen_at', '<', before);
+      people += Number((await gone.executeTakeFirst()).numDeletedRows);
+    }
+  }
+  if (jobDays !== null) {
+    const before = nowMs - jobDays * DAY_MS;
+    const old = await scope
+      .selectFrom('jobs')
+      .select('job')
+      .where('closed', '=', 1)
+      .where('closed_at', '<', before)
+      .execute();
+    for (const { job } of old) {
+      // Somebody may reopen it at this moment; then it stays.
+      const head = scope.deleteFrom('jobs').where('job', '=', job).where('closed', '=', 1);
+      if ((await head.executeTakeFirst()).numDeletedRows === 0n) continue;
+      await scope.deleteFrom('job_events').where('job', '=', job).execute();
+      jobs++;
+    }
+  }
+  return { receipts, jobs, people };
+}
+
+/** Whether anything that is kept leads to this person. */
+async function isNamed(scope: Scope, key: string): Promise<boolean> {
+  const found = await Promise.all([
+    scope.selectFrom('bikes').select('owner').where('owner', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('receipts').select('owner').where('owner', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('answer_versions').select('author').where('author', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('answer_versions').select('approver').where('approver', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('answer_drafts').select('author').where('author', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('answer_drafts').select('decider').where('decider', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('job_events').select('by').where('by', '=', key).limit(1).executeTakeFirst(),
+    scope.selectFrom('setting_people').select('key').where('key', '=', key).limit(1).executeTakeFirst(),
+  ]);
+  return found.some((row) => row !== undefined);
+}

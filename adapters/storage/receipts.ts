@@ -1,0 +1,49 @@
+import { overLimit } from '../../src/records/limits.ts';
+import type { Author } from '../../src/records/place.ts';
+import { type KeptReceipt, type Receipt, type Receipts, readReceiptCode } from '../../src/records/receipts.ts';
+import { authorsOf, keyOf } from './people.ts';
+import type { Store } from './store.ts';
+import type { Tables } from './tables.ts';
+
+type Content = Omit<Receipt, 'code'>;
+
+export function receiptsIn(store: Store): Receipts {
+  return {
+    keep: async (who, { code, command, setup, options, rules, answer, card }, atMs) => {
+      if (readReceiptCode(code) !== code) return { kind: 'not-a-code' };
+      const over = overLimit({
+        command: command.length,
+        setup: setup.length,
+        options: JSON.stringify(options).length,
+        rules: rules.length,
+        answer: answer.length,
+        card: card.length,
+      });
+      if (over !== null) return over;
+      const content = JSON.stringify({ command, setup, options, rules, answer, card } satisfies Content);
+      return store.change(who.place, async ({ scope }) => {
+        const owner = await keyOf(scope, who, atMs);
+        const kept = await scope
+          .insertInto('receipts')
+          .values({ code, owner, at: atMs, content })
+          .onConflict((conflict) => conflict.columns(['place', 'code']).doNothing())
+          .returning('code')
+          .executeTakeFirst();
+        return kept === undefined ? { kind: 'taken' } : { kind: 'kept' };
+      });
+    },
+
+    read: (place, typed) =>
+      store.read(place, async ({ scope }) => {
+        const code = readReceiptCode(typed);
+        if (code === null) return null;
+        const row = await scope.selectFrom('receipts').selectAll().where('code', '=', code).executeTakeFirst();
+        return row === undefined ? null : keptReceipt(row, (await authorsOf(scope, [row.owner]))(row.owner));
+      }),
+  };
+}
+
+/** A receipt as it was given, back from its row. */
+export function keptReceipt(row: Omit<Tables['receipts'], 'place'>, owner: Author): KeptReceipt {
+  return { code: row.code, ...(JSON.parse(row.content) as Content), owner, atMs: row.at };
+}
