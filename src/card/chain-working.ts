@@ -6,16 +6,18 @@ import { outsideDiameterMm, pitchDiameterMm } from '../solve/sprocket-diameters.
 import { ALLOWANCES, CHAIN_RULES } from '../tables/chain-rules.ts';
 import { SOURCES } from '../tables/sources.ts';
 import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
+import { shortSource } from './basis.ts';
 import type { WorkingStep } from './card.ts';
 import { plain } from './measures.ts';
 
 const PITCH = plain(SPROCKET_GEOMETRY.pitch.value, 1);
-const DIAMETER_SOURCE = SOURCES[SPROCKET_GEOMETRY.roller.cite.source];
-const TIP_SOURCE = SOURCES[SPROCKET_GEOMETRY.tip.cite.source];
-const WRAP_SOURCE = SOURCES[CHAIN_RULES.wrap.cite.source];
-const NEXT_EVEN_SOURCE = SOURCES[CHAIN_RULES.nextEven.cite.source];
-const HALF_TOOTH_SOURCE = SOURCES[CHAIN_RULES.halfTooth.cite.source];
-const LONGEST_SOURCE = SOURCES[CHAIN_RULES.longest.cite.source];
+const DIAMETER_SOURCE = SOURCES.PlateWheel;
+const TIP_SOURCE = shortSource(SPROCKET_GEOMETRY.tip);
+const PITCH_SOURCE = shortSource(SPROCKET_GEOMETRY.pitch);
+const WRAP_SOURCE = shortSource(CHAIN_RULES.wrap);
+const NEXT_EVEN_SOURCE = shortSource(CHAIN_RULES.nextEven);
+const HALF_TOOTH_SOURCE = shortSource(CHAIN_RULES.halfTooth);
+const LONGEST_SOURCE = shortSource(CHAIN_RULES.longest);
 
 function diameterStep(name: string, teeth: number): WorkingStep {
   return {
@@ -99,7 +101,7 @@ export function chainWorking(part: ChainPart, bike: SettledBike): readonly Worki
       formula: `bare wrap + allowance, up to even${rule === undefined ? '' : `: ${rule.rule}`}`,
       numbers: `${wrap} + ${part.allowancePitches} = ${plain(wrapPitches + part.allowancePitches, 3)}`,
       result: `${targetPitches} pitches`,
-      source: rule === undefined ? 'common practice' : SOURCES[rule.cite.source],
+      source: rule === undefined ? 'common practice' : shortSource(rule),
     },
     {
       quantity: 'Second printed rule',
@@ -113,7 +115,7 @@ export function chainWorking(part: ChainPart, bike: SettledBike): readonly Worki
       formula: 'pitches × p',
       numbers: `${targetPitches} × ${PITCH}`,
       result: `${plain(targetMm, 1)} mm`,
-      source: SOURCES[SPROCKET_GEOMETRY.pitch.cite.source],
+      source: PITCH_SOURCE,
     },
   ];
   if (part.growthMm !== null && part.growthPitches !== null) {

@@ -4,8 +4,9 @@ import type { ChainGateReason } from '../solve/chain-length.ts';
 import { pitchesFromEven } from '../solve/chain-length.ts';
 import { ALLOWANCES } from '../tables/chain-rules.ts';
 import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
-import type { Block, CautionBlock, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
+import type { ActionsBlock, Block, CautionBlock, TableBlock, TextBlock } from './card.ts';
 import { joiningBlocks } from './chain-joining.ts';
+import { growthLine, MEASURE_STAYS, ODD_COUNT, onTheBike, suspensionBlock } from './chain-measuring.ts';
 import { chainWorking, toothChangeLine } from './chain-working.ts';
 import { length, pitches, plain } from './measures.ts';
 
@@ -16,7 +17,7 @@ const NEAR_PITCHES = 0.05;
 const GATE_REASONS: Readonly<Record<ChainGateReason, string>> = {
   'longest-unknown': 'with rear suspension the longest axle distance decides',
   'stay-unknown': 'the axle distance (chainstay) is not known',
-  'longest-under-stay': 'the longest axle distance is under the chainstay, so one of the two is misread',
+  'longest-under-stay': 'the longest is under the chainstay, so one of the two is misread',
 };
 
 const TOO_SHORT: CautionBlock = {
@@ -44,38 +45,6 @@ const LOWER_LIMIT: CautionBlock = {
   text: 'With one ring the largest sprocket is always within reach, so this lower limit is absolute: never go under it.',
 };
 
-const MEASURE_LONGEST: TextBlock = {
-  kind: 'text',
-  section: 'chain',
-  title: 'Measuring the longest',
-  lines: [
-    'Let the air out of the shock, or take its spring off.',
-    'Move the rear wheel slowly through its whole travel.',
-    'Measure crank axle to wheel axle where it is furthest: longest=452mm.',
-  ],
-};
-
-const MEASURE_STAYS: TextBlock = {
-  kind: 'text',
-  section: 'chain',
-  title: 'Measuring the stays',
-  lines: [
-    'Middle of the crank axle to middle of the wheel axle, along the chainstay.',
-    'A millimetre is near enough; tell it as stays=440mm.',
-  ],
-};
-
-const ODD_COUNT: TextBlock = {
-  kind: 'text',
-  section: 'chain',
-  title: 'Count once more',
-  lines: [
-    'A closed loop has an even number: inner and outer take turns all the way round.',
-    'Mark one pin, count every pin once round; the joining link is one pitch too.',
-    'Until then nothing to take out is named.',
-  ],
-};
-
 /** Why no length is given yet, in words. */
 export function gateReasonWords(reason: ChainGateReason): string {
   return GATE_REASONS[reason];
@@ -98,23 +67,29 @@ export function chainHeadline(part: ChainPart, bike: SettledBike): string {
       : `Chain for ${wheels}: measure the chainstay first, then there is a length.`;
   }
   const target = `Chain for ${wheels}: ${pitches(part.targetPitches)}.`;
-  if (part.removePitches === null || part.addPitches === null) return target;
-  if (part.removePitches > 0) return `${target} Take out ${pitches(part.removePitches)}.`;
-  if (part.addPitches > 0) return `${target} Add ${pitches(part.addPitches)}, take none out.`;
-  return `${target} Yours has that already: nothing comes out.`;
+  const { removePitches, addPitches } = part;
+  if (removePitches !== null && removePitches > 0) return `${target} Take out ${pitches(removePitches)}.`;
+  if (addPitches !== null && addPitches > 0) return `${target} Add ${pitches(addPitches)}, take none out.`;
+  return removePitches === 0 ? `${target} Yours has that already: nothing comes out.` : target;
+}
+
+function isOdd(presentPitches: number | null): boolean {
+  return presentPitches !== null && presentPitches % 2 !== 0;
 }
 
 function presentLine(part: ChainPart, target: number, bike: SettledBike): string {
-  if (part.presentPitches !== null) {
-    if (part.removePitches === null)
-      return `${part.presentPitches} is odd, and a loop is even: count again before anything comes out.`;
-    return part.addPitches !== null && part.addPitches > 0
-      ? `Yours has ${part.presentPitches}: too short. Better a new chain than pieces in an old one.`
-      : `Yours has ${pitches(part.presentPitches)}. Count twice, cut once.`;
+  const { presentPitches, addPitches, oldTargetPitches } = part;
+  if (presentPitches !== null) {
+    if (isOdd(presentPitches)) {
+      return `${presentPitches} is odd, and a loop is even: count again before anything comes out.`;
+    }
+    return addPitches !== null && addPitches > 0
+      ? `Yours has ${presentPitches}: too short. Better a new chain than pieces in an old one.`
+      : `Yours has ${pitches(presentPitches)}. Count twice, cut once.`;
   }
-  if (part.oldTargetPitches === null) return 'Count your chain (chain=114), then what comes out can be said.';
-  const change = part.oldTargetPitches - target;
-  const old = `A chain sized for ${bike.rings?.[0]} × ${bike.cassette?.largestTeeth} has ${part.oldTargetPitches}`;
+  if (oldTargetPitches === null) return 'Count your chain (chain=114), then what comes out can be said.';
+  const change = oldTargetPitches - target;
+  const old = `A chain sized for ${bike.rings?.[0]} × ${bike.cassette?.largestTeeth} has ${oldTargetPitches}`;
   if (change > 0) return `${old}: then ${pairsWord(change)} ${change === 2 ? 'comes' : 'come'} out.`;
   return change < 0 ? `${old}: then ${pairsWord(-change)} ${change === -2 ? 'goes' : 'go'} in.` : `${old} too.`;
 }
@@ -126,23 +101,23 @@ function ruleLine(part: ChainPart, target: number): string {
     : `A second printed rule gives ${other}; your derailleur maker's figure wins over both.`;
 }
 
-/** How far the rider's measure is from a pair more, or how near a pair less; null where there is no boundary. */
-function boundaryLine(part: ChainPart, bike: SettledBike): string | null {
-  if (part.wrapPitches === null || part.boundaryStayMm === null) return null;
+/** Said where the sum lies so near an even count that the tape measure decides; null elsewhere. */
+function edgeLine(part: ChainPart): string | null {
+  if (part.wrapPitches === null || part.targetPitches === null) return null;
   const sum = part.wrapPitches + part.allowancePitches;
-  const off = pitchesFromEven(sum);
-  if (Math.abs(off) <= NEAR_PITCHES) {
-    const by = plain(Math.abs(off), 3);
-    const roundedUp = part.targetPitches !== null && part.targetPitches - sum > 1;
-    return roundedUp
-      ? `On the edge: ${by} pitch less and a pair fewer would do. Check on the bike.`
-      : `On the edge: the sum is within ${by} of the next pair. Check on the bike.`;
-  }
+  const off = Math.abs(pitchesFromEven(sum));
+  if (off > NEAR_PITCHES) return null;
+  return part.targetPitches - sum > 1
+    ? `On the edge: ${plain(off, 3)} pitch less and a pair fewer would do. Check on the bike.`
+    : `On the edge: the sum is within ${plain(off, 3)} pitch of the next pair. Check on the bike.`;
+}
+
+/** The nearest axle distance that asks for more. */
+function boundaryLine(part: ChainPart, bike: SettledBike): string | null {
+  if (part.boundaryStayMm === null) return null;
   // Rounded up, so that the figure shown is already past the boundary.
   const from = length(Math.ceil(part.boundaryStayMm * 10) / 10);
-  return bike.suspension === 'rear'
-    ? `From ${from} at the longest on, two pitches more.`
-    : `From ${from} stays on, two pitches more.`;
+  return `From ${from} ${bike.suspension === 'rear' ? 'at the longest' : 'stays'} on, two pitches more.`;
 }
 
 /** The few facts that matter most; at most five. */
@@ -161,13 +136,10 @@ export function chainLines(part: ChainPart, bike: SettledBike): readonly string[
     presentLine(part, target, bike),
     ruleLine(part, target),
   ];
-  const boundary = boundaryLine(part, bike);
-  if (boundary !== null) lines.push(boundary);
-  if (part.growthMm !== null && part.growthPitches !== null) {
-    lines.push(
-      `The suspension adds ${plain(part.growthMm, 1)} mm, ${plain(part.growthPitches, 1)} pitches: counted in.`,
-    );
-  }
+  const edge = edgeLine(part);
+  if (edge !== null) lines.push(edge);
+  const growth = growthLine(part);
+  if (growth !== null) lines.push(growth);
   return lines;
 }
 
@@ -196,27 +168,17 @@ const WHICH_ALLOWANCE: TextBlock = {
   ],
 };
 
-/** How to find the length with the chain in hand. Numbers in words, so that it may stand beside a shut gate too. */
-function onTheBike(part: ChainPart, bike: SettledBike): ChecklistBlock {
-  const items: { text: string; detail?: string }[] = [
-    {
-      text: `Lay the chain round the ${part.ringTeeth}T ring and the ${part.sprocketTeeth}T sprocket, past the derailleur.`,
-    },
-    { text: 'Pull the ends together: where they can first be joined is what just fits.' },
-    { text: 'One pair more, inner and outer, is the shortest that may stay.' },
-    {
-      text: 'Count: a loop is even.',
-      detail: 'With a joining link both ends are inner, and the link is the last outer pitch.',
-    },
-    {
-      text: 'Through the derailleur, turn it by hand: largest sprocket, then smallest.',
-      detail: 'In the largest the cage must still have room to move; in the smallest the chain must not sag.',
-    },
-  ];
-  if (bike.suspension === 'rear') {
-    items.unshift({ text: 'Shock without air or spring, axle held where it is furthest from the cranks.' });
-  }
-  return { kind: 'checklist', section: 'chain', title: 'Check it on the bike', items };
+function otherAllowances(part: ChainPart): ActionsBlock {
+  const others = part.byAllowance.filter((row) => row.allowancePitches !== part.allowancePitches);
+  return {
+    kind: 'actions',
+    section: 'chain',
+    title: "If your derailleur's maker asks for another",
+    actions: others.map((row) => ({
+      label: `+${row.allowancePitches} pitches`,
+      setup: `allowance=${row.allowancePitches}`,
+    })),
+  };
 }
 
 function whatChangesIt(part: ChainPart, bike: SettledBike): TextBlock {
@@ -233,30 +195,41 @@ function whatChangesIt(part: ChainPart, bike: SettledBike): TextBlock {
   return { kind: 'text', section: 'chain', title: 'What would change it', lines };
 }
 
-/** Everything about the chain, cautions first. A shut gate leaves no count in it. */
-export function chainBlocks(part: ChainPart, bike: SettledBike): readonly Block[] {
+/** What anybody who may cut a chain has to read, before everything else. */
+function firstCautions(part: ChainPart): readonly Block[] {
+  return part.targetPitches === null ? [DO_NOT_CUT] : [TOO_SHORT, LOWER_LIMIT];
+}
+
+function details(part: ChainPart, bike: SettledBike): readonly Block[] {
   if (part.targetPitches === null) {
-    const measure = bike.suspension === 'rear' || bike.longestMm !== undefined ? MEASURE_LONGEST : MEASURE_STAYS;
-    return [DO_NOT_CUT, measure, onTheBike(part, bike), ...joiningBlocks(bike)];
+    const sprung = bike.suspension === 'rear' || bike.longestMm !== undefined;
+    return [sprung ? suspensionBlock(part) : MEASURE_STAYS, onTheBike(part, bike), ...joiningBlocks(bike)];
   }
-  const blocks: Block[] = [TOO_SHORT, LOWER_LIMIT];
-  if (part.presentPitches !== null && part.removePitches === null) blocks.push(ODD_COUNT);
+  const blocks: Block[] = [];
+  if (isOdd(part.presentPitches)) blocks.push(ODD_COUNT);
   blocks.push(allowanceTable(part), WHICH_ALLOWANCE, onTheBike(part, bike));
-  if (bike.suspension === 'rear') blocks.push(MEASURE_LONGEST);
-  blocks.push(...joiningBlocks(bike), whatChangesIt(part, bike), {
-    kind: 'working',
-    section: 'chain',
-    steps: chainWorking(part, bike),
-  });
-  const others = part.byAllowance.filter((row) => row.allowancePitches !== part.allowancePitches);
-  blocks.push({
-    kind: 'actions',
-    section: 'chain',
-    title: "If your derailleur's maker asks for more or less",
-    actions: others.map((row) => ({
-      label: `+${row.allowancePitches} pitches`,
-      setup: `allowance=${row.allowancePitches}`,
-    })),
-  });
+  if (bike.suspension === 'rear') blocks.push(suspensionBlock(part));
+  blocks.push(
+    ...joiningBlocks(bike),
+    whatChangesIt(part, bike),
+    { kind: 'working', section: 'chain', steps: chainWorking(part, bike) },
+    otherAllowances(part),
+  );
   return blocks;
+}
+
+/** Everything about the chain but its headline and lines. A shut gate leaves no count in it. */
+export function chainBlocks(part: ChainPart, bike: SettledBike): readonly Block[] {
+  return [...firstCautions(part), ...details(part, bike)];
+}
+
+/** The chain as one section of a larger card: cautions, headline and lines, then everything else. */
+export function chainSection(part: ChainPart, bike: SettledBike): readonly Block[] {
+  const facts: TextBlock = {
+    kind: 'text',
+    section: 'chain',
+    title: 'Chain length',
+    lines: [chainHeadline(part, bike), ...chainLines(part, bike)],
+  };
+  return [...firstCautions(part), facts, ...details(part, bike)];
 }

@@ -1,16 +1,16 @@
 import type { WearPart } from '../commands/answer.ts';
 import type { WearVerdict } from '../solve/chain-wear.ts';
 import { elongationMm, wearPctOfLength } from '../solve/chain-wear.ts';
-import { SOURCES } from '../tables/sources.ts';
 import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
 import { UNIT_FACTORS } from '../tables/unit-factors.ts';
 import { WEAR_LIMITS, WEAR_MARKS } from '../tables/wear-limits.ts';
+import { shortSource } from './basis.ts';
 import type { Block, CautionBlock, TableBlock, TextBlock } from './card.ts';
 import { plain } from './measures.ts';
 
 const OVER = WEAR_MARKS.measuredOver.value;
 const NEW_MM = OVER * SPROCKET_GEOMETRY.pitch.value;
-const SOURCE = SOURCES[WEAR_MARKS.measuredOver.cite.source];
+const SOURCE = shortSource(WEAR_MARKS.measuredOver);
 const CASSETTE_TOO = WEAR_MARKS.cassetteToo.value;
 const [TO_TEN, FROM_ELEVEN] = WEAR_LIMITS;
 
@@ -31,19 +31,21 @@ const HOW_TO: TextBlock = {
   ],
 };
 
+function lengthRow(wearPct: number, due: string): readonly string[] {
+  const longer = elongationMm(wearPct);
+  return [`${wearPct} %`, `${plain(longer, 2)} mm`, `${plain(NEW_MM + longer, 1)} mm`, due];
+}
+
 const LENGTHS: TableBlock = {
   kind: 'table',
   section: 'wear',
   title: `Over ${OVER} pitches (12 in)`,
   columns: ['Wear', 'Longer by', 'Length', 'Due'],
   rows: [
-    [FROM_ELEVEN.replaceAtPct, '11-speed on'],
-    [TO_TEN.replaceAtPct, 'to 10-speed'],
-    [CASSETTE_TOO, 'sprockets too'],
-  ].map(([pct, due]) => {
-    const longer = elongationMm(Number(pct));
-    return [`${pct} %`, `${plain(longer, 2)} mm`, `${plain(NEW_MM + longer, 1)} mm`, `${due}`];
-  }),
+    lengthRow(FROM_ELEVEN.replaceAtPct, '11-speed on'),
+    lengthRow(TO_TEN.replaceAtPct, 'to 10-speed'),
+    lengthRow(CASSETTE_TOO, 'sprockets too'),
+  ],
 };
 
 const LIMITS: TextBlock = {

@@ -77,13 +77,13 @@ export function chainTargetPitches(input: {
  * Valid for any bare wrap; one within 1e-9 above a whole number counts as that number. Agrees with laying the chain
  * round both wheels and pulling its ends together.
  *
- * @param wrap bare wrap in pitches [1], 50 to 300
+ * @param barePitches bare wrap in pitches [1], 50 to 300
  * @returns whole number of pitches [1]
  * @example justFitsPitches(103.303) // 104
  * @see CyclingUK2012, answer on triple chain length
  */
-export function justFitsPitches(wrap: number): number {
-  return Math.ceil(wrap - TOLERANCE_PITCHES);
+export function justFitsPitches(barePitches: number): number {
+  return Math.ceil(barePitches - TOLERANCE_PITCHES);
 }
 
 /**
@@ -92,7 +92,7 @@ export function justFitsPitches(wrap: number): number {
  * ΔL = 2g/p
  *
  * Valid for growths of a few centimetres, where the chain's slant does not matter; the exact figure is the bare wrap at
- * the longest. Agrees with it to 0.02 pitch up to 20 mm on wheels within 25 teeth of each other.
+ * the longest. Agrees with it to 0.03 pitch up to 20 mm on wheels within 25 teeth of each other.
  *
  * @param growthMm longest axle distance less the distance at rest [mm], 0 to 60
  * @returns extra pitches of 12.7 mm [1]
@@ -197,8 +197,9 @@ export function chainLength(input: ChainQuestion): ChainLength {
     targetPairs: targetPitches / 2,
     // A tenth of a millimetre is exact for whole pitches of 12.7 mm; binary fractions are not.
     targetMm: Math.round(targetPitches * PITCH_MM * 10) / 10,
-    removePitches: surplus === null ? null : Math.max(surplus, 0),
-    addPitches: surplus === null ? null : Math.max(-surplus, 0),
+    // Only the one that applies is a number, so that nobody reads "take out 0" beside "add 4"; both are 0 where it fits.
+    removePitches: surplus === null || surplus < 0 ? null : surplus,
+    addPitches: surplus === null || surplus > 0 ? null : 0 - surplus,
     alternativeRulePitches: 2 * Math.floor(justFitsPitches(wrap) / 2) + 2,
     byAllowance: ALLOWANCES.map((row) => ({
       allowancePitches: row.allowancePitches,

@@ -17,20 +17,7 @@ export type ChainWear =
   | { readonly kind: 'cannot'; readonly reason: 'wear-unknown'; readonly replaceAtPct: number | null }
   | { readonly kind: 'cannot'; readonly reason: 'speeds-unknown'; readonly replaceAtPct: null };
 
-/**
- * Elongation at which a chain is due.
- *
- * 0.75 % up to 10 sprockets, 0.5 % above
- *
- * Valid for 5 to 13 sprockets; null outside. Agrees with the printed limits; for 13 the stricter one is taken from
- * memory.
- *
- * @param speeds number of sprockets [1], 5 to 13
- * @returns limit of elongation [%], or null where none is known
- * @example replaceAtPct(10) // 0.75
- * @see WearPages, replace at 0.75 % up to 10 speed
- */
-export function replaceAtPct(speeds: number): number | null {
+function replaceAtPct(speeds: number): number | null {
   return WEAR_LIMITS.find((row) => speeds >= row.lowSpeeds && speeds <= row.highSpeeds)?.replaceAtPct ?? null;
 }
 
@@ -68,20 +55,8 @@ export function wearPctOfLength(lengthMm: number): number {
   return (100 * (lengthMm - NEW_LENGTH_MM)) / NEW_LENGTH_MM;
 }
 
-/**
- * What a limit says of a wear.
- *
- * under the limit: ride on; from the limit: replace the chain; over 1 %: check cassette and rings too
- *
- * Valid for any wear from 0; a reading exactly at the limit counts as due. Agrees with the printed rule.
- *
- * @param wearPct elongation [%], 0 to 5
- * @param limitPct elongation at which the chain is due [%], 0.5 or 0.75
- * @returns [—] the verdict, one of three words
- * @example wearVerdict(0.6, 0.5) // "replace-chain"
- * @see WearPages, over 1 % cassette and rings likely worn too
- */
-export function wearVerdict(wearPct: number, limitPct: number): WearVerdict {
+/** A reading exactly at the limit counts as due. */
+function wearVerdict(wearPct: number, limitPct: number): WearVerdict {
   if (wearPct > CASSETTE_TOO_PCT) return 'replace-chain-check-cassette';
   return wearPct >= limitPct ? 'replace-chain' : 'ride-on';
 }
@@ -89,10 +64,11 @@ export function wearVerdict(wearPct: number, limitPct: number): WearVerdict {
 /**
  * Whether a chain is due, as far as wear and speeds tell.
  *
- * the verdict of the limit for these speeds; without speeds, the verdict on which all limits agree
+ * due from 0.75 % up to 10 sprockets, from 0.5 % above; over 1 % cassette and rings too
  *
- * Valid for 5 to 13 sprockets. Without speeds a wear between 0.5 and 0.75 % is due on some chains and not on others, so
- * there is no verdict. Agrees with the printed rule.
+ * Valid for 5 to 13 sprockets; for 13 the stricter limit is taken from memory. Without speeds the verdict is the one on
+ * which all limits agree; a wear between 0.5 and 0.75 % is due on some chains and not on others, so
+ * there is no verdict. Agrees with the printed limits.
  *
  * @param input `wearPct` [%], 0 to 5, or null, `speeds` [1], 5 to 13, or null
  * @returns [—] the verdict with its limit [%], or which of the two is missing

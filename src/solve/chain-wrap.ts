@@ -66,17 +66,17 @@ export function approximateWrapPitches(ringTeeth: number, sprocketTeeth: number,
  *
  * @param ringTeeth number of ring teeth [1], 9 to 70
  * @param sprocketTeeth number of sprocket teeth [1], 9 to 70
- * @param wrap bare wrap in pitches of 12.7 mm [1], 50 to 300
+ * @param barePitches bare wrap in pitches of 12.7 mm [1], 50 to 300
  * @returns distance between the axles [mm], or null where the chain is too short for the two wheels
  * @example centreMmForWrap(32, 36, 104) // 444.43
  * @see MechJournalChain, worked example, 114 pitches
  */
-export function centreMmForWrap(ringTeeth: number, sprocketTeeth: number, wrap: number): number | null {
+export function centreMmForWrap(ringTeeth: number, sprocketTeeth: number, barePitches: number): number | null {
   const ringRadius = radiusPitches(ringTeeth);
   const sprocketRadius = radiusPitches(sprocketTeeth);
   const radiusGap = ringRadius - sprocketRadius;
   const toothGap = ringTeeth - sprocketTeeth;
-  const straightPart = wrap - (ringTeeth + sprocketTeeth) / 2;
+  const straightPart = barePitches - (ringTeeth + sprocketTeeth) / 2;
   const root = straightPart * straightPart - (8 * toothGap * toothGap) / FOUR_PI_SQUARED;
   const clear = ringRadius + sprocketRadius;
   if (straightPart <= 0 || root < 0) return null;
@@ -84,7 +84,7 @@ export function centreMmForWrap(ringTeeth: number, sprocketTeeth: number, wrap: 
   for (let step = 0; step < MAX_STEPS; step += 1) {
     const straight = Math.sqrt(centre * centre - radiusGap * radiusGap);
     const slope = (2 * centre - (toothGap * radiusGap) / (Math.PI * centre)) / straight;
-    const change = (wrapAt(ringTeeth, sprocketTeeth, radiusGap, centre) - wrap) / slope;
+    const change = (wrapAt(ringTeeth, sprocketTeeth, radiusGap, centre) - barePitches) / slope;
     centre -= change;
     if (centre < clear) return null;
     if (Math.abs(change) <= 1e-13 * centre) break;

@@ -28,7 +28,8 @@ export function pitchDiameterMm(teeth: number): number {
  * OD = p(0.6 + cot(180°/N))
  *
  * Valid for any whole number of teeth from 3; tips of real rings vary by about 1 mm and this form is the larger one,
- * so it is the cautious one for clearance. Agrees with the printed sprocket catalogs to half a unit of their last digit.
+ * so it is the cautious one for clearance. Agrees with the printed sprocket catalogs to 0.6 of a unit of their last
+ * digit.
  *
  * @param teeth number of teeth [1], 9 to 70
  * @returns outside diameter [mm]
