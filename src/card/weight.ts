@@ -37,7 +37,7 @@ export function partName(part: PartKind, count: number | null): string {
 const SHORT_NAMES: ReadonlyMap<string, string> = new Map([
   ['Front derailleur', 'Front mech'],
   ['Front shifter pod', 'Shifter pod'],
-  ['Cable and housing', 'Cable, housing'],
+  ['Cable and housing', 'Cable+housing'],
   ['Single-ring bolts', 'Short bolts'],
 ]);
 

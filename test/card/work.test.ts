@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import type { Block } from '../../src/card/card.ts';
+import { objectionBlocks } from '../../src/card/objections.ts';
+import { type WorkFacts, workBlocks } from '../../src/card/work.ts';
+import { objectionsFor } from '../../src/commands/objections.ts';
+import { bike } from '../support/outcomes.ts';
+
+const FACTS: WorkFacts = {
+  ringTeeth: 32,
+  frontDerailleur: true,
+  mount: 'bolted',
+  bcdMm: 104,
+  bolts: 4,
+  boltAdvice: 'reuse',
+  crankType: 'pinch',
+  bar: 'flat',
+  clutch: true,
+  join: 'link',
+  speeds: 10,
+  chainGate: 'clear',
+  removePitches: 2,
+  addPitches: null,
+  newCassette: false,
+};
+
+function items(blocks: readonly Block[], title: string): readonly string[] {
+  const block = blocks.find((each) => each.kind === 'checklist' && each.title === title);
+  return block?.kind === 'checklist' ? block.items.map((item) => `${item.text} ${item.detail ?? ''}`) : [];
+}
+
+const order = (facts: Partial<WorkFacts> = {}) => items(workBlocks({ ...FACTS, ...facts }), 'Order of work');
+const at = (steps: readonly string[], words: string) => steps.findIndex((step) => step.includes(words));
+
+describe('the order of work', () => {
+  it('opens the chain before the front derailleur comes off', () => {
+    const steps = order();
+    expect(at(steps, 'joining link')).toBeGreaterThan(-1);
+    expect(at(steps, 'joining link')).toBeLessThan(at(steps, 'Take the front mech off'));
+  });
+
+  it('eases pinch bolts before the cap, and sets the cap before it tightens them', () => {
+    const steps = order();
+    expect(at(steps, 'Ease both pinch bolts')).toBeLessThan(at(steps, 'Unscrew the cap'));
+    expect(at(steps, 'Set the cap by hand')).toBeLessThan(at(steps, 'Only now the pinch bolts'));
+    expect(steps.join(' ')).toContain('Never hit or lever against a ring');
+  });
+
+  it('turns the clutch off first and on last', () => {
+    const steps = order();
+    expect(at(steps, 'clutch of the rear mech off')).toBe(0);
+    expect(at(steps, 'clutch on again')).toBe(steps.length - 1);
+    expect(order({ clutch: false }).join(' ')).not.toContain('clutch');
+  });
+
+  it('names the pitches in pairs and millimetres', () => {
+    expect(order().join(' ')).toContain('Take out 2 pitches (1 pair, 25.4 mm)');
+  });
+
+  it('names no cut while something must be measured first', () => {
+    const steps = order({ chainGate: 'measure-first', removePitches: null }).join(' ');
+    expect(steps).toContain('Do not cut the chain yet');
+    expect(steps).not.toContain('Take out');
+  });
+
+  it('never has an old pin pushed back', () => {
+    expect(order({ join: 'pin' }).join(' ')).toContain('Never push an old pin back in');
+  });
+
+  it('leaves out what a bike with one ring does not have', () => {
+    expect(order({ frontDerailleur: false }).join(' ')).not.toMatch(/front (mech|shifter)/);
+  });
+});
+
+describe('parts and tools', () => {
+  it('puts a new joining link among the musts from 10 speeds on: single-use by their makers’ word', () => {
+    expect(items(workBlocks(FACTS), 'Parts you must have').join()).toContain('Joining link for 10 speed');
+    expect(items(workBlocks({ ...FACTS, speeds: 9 }), 'Parts you may need').join()).toContain(
+      'Joining link for 9 speed',
+    );
+  });
+
+  it('buys bolts only where those at hand are too long, or may be', () => {
+    const must = (advice: WorkFacts['boltAdvice']) =>
+      items(workBlocks({ ...FACTS, boltAdvice: advice }), 'Parts you must have').join();
+    const may = (advice: WorkFacts['boltAdvice']) =>
+      items(workBlocks({ ...FACTS, boltAdvice: advice }), 'Parts you may need').join();
+    expect([must('reuse'), may('reuse')].join()).not.toContain('Single-ring bolts');
+    expect(must('shorter-or-spacer')).toContain('Single-ring bolts');
+    expect(may('ask')).toContain('Single-ring bolts');
+  });
+
+  it('asks to measure the bolt circle before ordering while it is unknown', () => {
+    expect(items(workBlocks({ ...FACTS, bcdMm: null }), 'Parts you must have')[0]).toContain('Measure the bolt circle');
+  });
+
+  it('needs another crank for riveted rings', () => {
+    expect(items(workBlocks({ ...FACTS, mount: 'riveted' }), 'Parts you must have')[0]).toContain('Another crank');
+  });
+});
+
+describe('objections', () => {
+  it('come as cautions, with the numbers that collide', () => {
+    const found = objectionsFor(bike({ maxRingTeeth: 30 }), 32);
+    expect(found.map((each) => each.basis)).toEqual(['common-practice']);
+    const [first] = objectionBlocks(found);
+    expect(first).toMatchObject({ kind: 'caution' });
+    expect(JSON.stringify(first)).toContain('room for 30T, the crank takes 32T at least');
+  });
+
+  it('name the cases nobody can see from here, whatever the bike', () => {
+    const words = JSON.stringify(objectionBlocks(objectionsFor(bike({}), null)));
+    for (const each of ['pedal-assist', 'rental', 'warranty', 'tandem', 'Riveted']) expect(words).toContain(each);
+  });
+
+  it('see small wheels and few sprockets in hills', () => {
+    const folder = bike({ wheel: { kind: 'rim', beadSeatMm: 349 }, speeds: 7, terrain: 'hills' });
+    expect(objectionsFor(folder, null)).toHaveLength(2);
+  });
+});
