@@ -45,8 +45,8 @@ function chartCircumferenceMm(beadSeatMm: number, widthMm: number): number | nul
  *
  * Valid for bead seats of 200 to 700 mm; on bead seats under 500 mm the printed chart row is used where the size has
  * one, because the formula reads 2 to 5 % high there; a rim alone takes the usual tyre of that rim, and a rim without a
- * usual tyre cannot be answered. Agrees with the printed chart to 0.8 % on 622 and 584, and with a measured roll-out
- * (28-622: 2130 mm; 23-622: 2098 mm) to 1 mm.
+ * usual tyre cannot be answered. Agrees with the printed chart to 0.9 % on 622 and 1.3 % on 584, and with a
+ * measured roll-out (28-622: 2130 mm; 23-622: 2098 mm) to 1 mm.
  *
  * @param wheel what is known [—]: `circumferenceMm` [mm], or `beadSeatMm` [mm] with or without `widthMm` [mm]
  * @returns `circumferenceMm` [mm] with where it comes from, `widthMm` [mm] and whether it was assumed; or why not [—]
