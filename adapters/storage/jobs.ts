@@ -1,5 +1,5 @@
 import type { JobDeed, JobEvent, JobRow, JobState } from '../../src/records/job-events.ts';
-import { after, replay } from '../../src/records/job-events.ts';
+import { advance, replay } from '../../src/records/job-events.ts';
 import { actRefused, eventFor, type JobAct, needsSecondPerson } from '../../src/records/job-rules.ts';
 import type { Acted, Jobs, JobView, NewJob } from '../../src/records/jobs.ts';
 import { longest, type Over, overLimit } from '../../src/records/limits.ts';
@@ -38,7 +38,7 @@ export function jobsIn(store: Store): Jobs {
         const event: JobEvent = { sequence: 1, atMs, by, deed };
         const number = await numbered(scope, job.title, atMs);
         await append(scope, number, event);
-        return { kind: 'opened', view: await viewOf(scope, number, after(null, event)) };
+        return { kind: 'opened', view: await viewOf(scope, number, advance(null, event)) };
       });
     },
 
@@ -105,7 +105,7 @@ async function judged(scope: Scope, who: Who, job: number, act: JobAct, atMs: nu
       .where('job', '=', job)
       .execute();
   }
-  return { kind: 'recorded', view: await viewOf(scope, job, after(state, event)) };
+  return { kind: 'recorded', view: await viewOf(scope, job, advance(state, event)) };
 }
 
 type Wrench = Extract<JobAct, { readonly kind: 'ticked' }>['wrench'];

@@ -79,7 +79,7 @@ export function isSettled(row: RowState): boolean {
 }
 
 /** The state after one more event. It records and does not judge: the rules decided before the event was written. */
-export function after(state: JobState | null, event: JobEvent): JobState | null {
+export function advance(state: JobState | null, event: JobEvent): JobState | null {
   const { deed, by, atMs, sequence } = event;
   if (deed.kind === 'opened') {
     const rows = deed.rows.map((row) => ({ ...row, ticks: [], struck: null }));
@@ -110,5 +110,5 @@ function inRow(state: JobState, sequence: number, number: number, change: (row: 
 
 /** The state of a job from its whole log; null for a log without an opening. */
 export function replay(events: readonly JobEvent[]): JobState | null {
-  return events.reduce<JobState | null>(after, null);
+  return events.reduce<JobState | null>(advance, null);
 }
