@@ -59,7 +59,8 @@ const WHY: TextBlock = {
   title: 'Why it matters',
   lines: [
     'A slanted chain is noisier, wears faster and drops in the largest sprocket.',
-    `Power is no reason: measured, the slant does not show (${LOSSES}).`,
+    'Power is no reason: where it was measured, the slant did not show.',
+    `That was ${LOSSES}.`,
     `Made cranks sit a quarter of a millimetre off: ${MADE} mm.`,
   ],
 };
@@ -130,7 +131,7 @@ function sprocketTable(part: ChainlinePart): TableBlock {
   return {
     kind: 'table',
     section: 'chainline',
-    title: 'Ring against each sprocket',
+    title: 'Ring against the sprockets',
     columns: ['Sprocket', 'Ring is', 'Angle'],
     rows: part.sprockets.map(({ teeth, offsetMm, angleDeg }) => [
       `${teeth}T`,

@@ -165,15 +165,17 @@ function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock 
   };
 }
 
-function candidateActions(candidates: readonly BoltCircleCandidate[]): ActionsBlock {
+const DIRECT_ACTION = { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' };
+
+function candidateActions(candidates: readonly BoltCircleCandidate[], unknown: boolean): ActionsBlock {
   return {
     kind: 'actions',
     section: 'mount',
     title: 'If you know the circle',
-    actions: candidates.map((each) => ({
-      label: circleName(each),
-      setup: `bcd=${each.bcdMm} bolts=${each.bolts}`,
-    })),
+    actions: [
+      ...candidates.map((each) => ({ label: circleName(each), setup: `bcd=${each.bcdMm} bolts=${each.bolts}` })),
+      ...(unknown ? [DIRECT_ACTION] : []),
+    ],
   };
 }
 
@@ -188,8 +190,10 @@ export function mountBlocks(
   if (part.mount === 'riveted') return [SHIFTING_RING, RIVETED];
   if (part.mount === 'direct') return [SHIFTING_RING, DIRECT, ...oval];
   const blocks: Block[] = [...boltBlocks(part, facts.sharing)];
-  if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates), candidateActions(part.candidates));
   const { circle } = facts;
+  if (part.candidates.length > 0) {
+    blocks.push(candidateTable(part.candidates), candidateActions(part.candidates, part.mount === null));
+  }
   if (circle.kind === 'found') blocks.push(checkText(circle));
   if (circle.kind === 'cannot' || circle.near || circle.uneven) blocks.push(MEASURE);
   blocks.push(...oval);

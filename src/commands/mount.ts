@@ -244,7 +244,11 @@ function answer(bike: SettledBike): Outcome {
   const words = {
     answer: headline(findings, ringTeeth),
     lines: mountLines(part, facts),
-    blocks: [...mountBlocks(part, facts, bike, ringTeeth), ...questionBlocks(asks)],
+    // The circles stand in their own table, with a button each.
+    blocks: [
+      ...mountBlocks(part, facts, bike, ringTeeth),
+      ...questionBlocks(part.candidates.length > 0 ? asks.filter((each) => each.field !== 'bcd') : asks),
+    ],
   };
   if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks };
   return { kind: 'answered', answer: { mount: part }, words, assumed, asks };

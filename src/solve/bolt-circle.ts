@@ -21,7 +21,7 @@ const SPACED = BOLT_CIRCLES.map((row) => ({
  * c = BCD · sin(180°/n)
  *
  * Valid for evenly spaced holes, 3 or more; an uneven pattern has two spacings and neither is this one. Agrees with the
- * printed table to half a unit of its last digit, but for two rows that stand 0.15 and 0.2 mm off and one misprint.
+ * printed table to half a unit of its last digit, but for three rows 0.06 to 0.21 mm off and one misprint.
  *
  * @param bcdMm bolt circle diameter [mm], over 0
  * @param bolts number of bolts [1], 3 or more
