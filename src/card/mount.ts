@@ -6,7 +6,7 @@ import type { SharingRings } from '../solve/ring-bolts.ts';
 import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
 import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
 import { OVAL_FACTS } from '../tables/oval-rings.ts';
-import type { ActionsBlock, Block, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
+import type { Block, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
 import { circleName, diameters, orList } from './fit-reasons.ts';
 import { length, plain } from './measures.ts';
 import { boltBlocks, boltLine, SHIFTING_RING } from './mount-bolts.ts';
@@ -165,20 +165,6 @@ function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock 
   };
 }
 
-const DIRECT_ACTION = { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' };
-
-function candidateActions(candidates: readonly BoltCircleCandidate[], unknown: boolean): ActionsBlock {
-  return {
-    kind: 'actions',
-    section: 'mount',
-    title: 'If you know the circle',
-    actions: [
-      ...candidates.map((each) => ({ label: circleName(each), setup: `bcd=${each.bcdMm} bolts=${each.bolts}` })),
-      ...(unknown ? [DIRECT_ACTION] : []),
-    ],
-  };
-}
-
 /** Everything about how the ring is held, cautions first; `ringTeeth` adds the sums for one ring. */
 export function mountBlocks(
   part: MountPart,
@@ -191,9 +177,7 @@ export function mountBlocks(
   if (part.mount === 'direct') return [SHIFTING_RING, DIRECT, ...oval];
   const blocks: Block[] = [...boltBlocks(part, facts.sharing)];
   const { circle } = facts;
-  if (part.candidates.length > 0) {
-    blocks.push(candidateTable(part.candidates), candidateActions(part.candidates, part.mount === null));
-  }
+  if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates));
   if (circle.kind === 'found') blocks.push(checkText(circle));
   if (circle.kind === 'cannot' || circle.near || circle.uneven) blocks.push(MEASURE);
   blocks.push(...oval);

@@ -1,7 +1,6 @@
 import type { Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
-import { questionBlocks } from '../card/conflict.ts';
 import {
   chainAngleDeg,
   hubLines,
@@ -97,7 +96,7 @@ function answer(bike: SettledBike): Outcome {
   const words = {
     answer: chainlineHeadline(part, bike),
     lines: chainlineLines(part, bike),
-    blocks: [...chainlineBlocks(part, bike, spacing), ...questionBlocks(asks)],
+    blocks: chainlineBlocks(part, bike, spacing),
   };
   if (bike.hubMm === undefined && part.frontMm === null && bike.offsetMm === undefined && bike.rings === undefined) {
     return { kind: 'asks', words, asks };

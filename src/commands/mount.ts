@@ -1,6 +1,5 @@
 import type { Assumption, Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
-import { questionBlocks } from '../card/conflict.ts';
 import { fitReasonWords } from '../card/fit-reasons.ts';
 import { type MountFacts, mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
 import { boltsQuestion, circleQuestion, sharingQuestion } from '../card/mount-questions.ts';
@@ -8,7 +7,7 @@ import { type Circle, holeSpacingMm, type ListedCircle, listedBolts, outerCircle
 import { type CrankCircle, crankCircle } from '../solve/crank-circle.ts';
 import { derailleurVerdict } from '../solve/derailleur.ts';
 import { boltStack, ringsSharing, type SharingRings } from '../solve/ring-bolts.ts';
-import { ringFit } from '../solve/ring-fit.ts';
+import { type FitReason, ringFit } from '../solve/ring-fit.ts';
 import { smallestRing } from '../solve/smallest-ring.ts';
 import type { BoltCircleCandidate, Fit, MountPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
@@ -92,9 +91,20 @@ function fitWith(
     largestRingTeeth: bike.rings?.[0] ?? null,
     cassetteProblems: verdict?.problems ?? [],
   });
+  // The circles that take a ring only become more with its teeth, so their number tells which they are; the phrase is
+  // the longest of all and most sizes share it.
+  const phrases = new Map<number, string>();
+  const wordsOf = (teeth: number, reason: FitReason): string => {
+    if (reason.kind !== 'depends-on-circle' || reason.special) return fitReasonWords(teeth, reason);
+    const known = phrases.get(reason.circles.length);
+    if (known !== undefined) return known;
+    const phrase = fitReasonWords(teeth, reason);
+    phrases.set(reason.circles.length, phrase);
+    return phrase;
+  };
   return (teeth) => {
     const { fit, reasons } = judge(teeth);
-    return { fit, reasons: reasons.map((reason) => fitReasonWords(teeth, reason)) };
+    return { fit, reasons: reasons.map((reason) => wordsOf(teeth, reason)) };
   };
 }
 
@@ -244,11 +254,7 @@ function answer(bike: SettledBike): Outcome {
   const words = {
     answer: headline(findings, ringTeeth),
     lines: mountLines(part, facts),
-    // The circles stand in their own table, with a button each.
-    blocks: [
-      ...mountBlocks(part, facts, bike, ringTeeth),
-      ...questionBlocks(part.candidates.length > 0 ? asks.filter((each) => each.field !== 'bcd') : asks),
-    ],
+    blocks: mountBlocks(part, facts, bike, ringTeeth),
   };
   if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks };
   return { kind: 'answered', answer: { mount: part }, words, assumed, asks };

@@ -52,12 +52,14 @@ describe('an unknown circle', () => {
     expect(part?.candidates.map((each) => each.bcdMm)).toEqual([120, 110, 110, 104, 96, 94]);
     expect(outcome.asks.map((each) => each.field)).toEqual(['bcd', 'sharing']);
     expect(text).toMatch(/Measuring the bolt circle/);
-    expect(text).toContain('bcd=104 bolts=4');
+    expect(outcome.asks[0]?.choices.map((each) => each.setup)).toContain('bcd=104 bolts=4');
+    expect(text).toMatch(/104 mm \| 4 \| 73.5 mm \| 32T/);
   });
 
   it('lets no ring simply fit', () => {
     const { fitOf } = findings({ rings: [36, 26] });
     for (let teeth = 20; teeth <= 60; teeth += 2) expect(fitOf(teeth).fit).not.toBe('fits');
+    expect(fitOf(44).reasons[0]).toBe('bolt circle not sure: it would sit on 94, 96, 104, 110 or 120 mm');
     expect(fitOf(32).reasons).toEqual(['bolt circle not sure: it would sit on 94, 96 or 104 mm']);
   });
 
