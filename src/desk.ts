@@ -7,6 +7,8 @@ import { settle } from './bike/settled.ts';
 import { conflictWords } from './card/conflict.ts';
 import { questionRefusal, readBackLine, refusalCard, unknownCommand } from './card/desk.ts';
 import { helpWords } from './card/help.ts';
+import { imperialFirst } from './card/imperial-first.ts';
+import { withQuestions } from './card/questions.ts';
 import type { Command } from './commands/command.ts';
 import { COMMANDS } from './commands/list.ts';
 import type { Reply, Request } from './request.ts';
@@ -35,7 +37,7 @@ export function ask(request: Request): Reply {
   const conflicts = request.known === undefined ? reading.conflicts : distinct(reading.conflicts, conflictsOf(read));
   if (conflicts.length > 0) {
     const asks = conflicts.slice(0, MOST_QUESTIONS);
-    const card = { ...conflictWords(asks), readBack: readBackLine(said, [], unread) };
+    const card = withQuestions({ ...conflictWords(asks.length), readBack: readBackLine(said, [], unread) }, asks);
     return { kind: 'asks', command: name, read, assumed: [], asks, unread, refusal: questionRefusal(asks), card };
   }
 
@@ -46,13 +48,14 @@ export function ask(request: Request): Reply {
       return refuse(name, outcome.refusal);
     case 'asks': {
       const asks = outcome.asks.slice(0, MOST_QUESTIONS);
-      const card = { ...outcome.words, readBack: readBackLine(said, [], unread) };
+      const card = withQuestions({ ...outcome.words, readBack: readBackLine(said, [], unread) }, asks);
       return { kind: 'asks', command: name, read, assumed: [], asks, unread, refusal: questionRefusal(asks), card };
     }
     case 'answered': {
       const assumed = [...settled.assumed.filter((each) => command.keys.includes(each.field)), ...outcome.assumed];
       const asks = distinct(reading.open, outcome.asks).slice(0, MOST_QUESTIONS);
-      const card = { ...outcome.words, readBack: readBackLine(said, assumed, unread) };
+      const metric = withQuestions({ ...outcome.words, readBack: readBackLine(said, assumed, unread) }, asks);
+      const card = read.units === 'imperial' ? imperialFirst(metric) : metric;
       return { kind: 'answered', command: name, read, assumed, asks, unread, answer: outcome.answer, card };
     }
   }

@@ -8,7 +8,7 @@
 export type Card = {
   /** The answer in one line; complete on its own. */
   readonly answer: string;
-  /** What was read and what was assumed, in one line that the reader of setup lines can read again. */
+  /** What was read, what was assumed and what was not understood, in one line; empty where no bike was told. */
   readonly readBack: string;
   /** The few facts that matter most. */
   readonly lines: readonly string[];
@@ -30,6 +30,7 @@ export type Section =
   | 'wear'
   | 'trial'
   | 'work'
+  | 'safety'
   | 'help';
 
 /** The section names in reading order, with the heading each is shown under. */
@@ -46,6 +47,7 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   wear: 'Wear',
   trial: 'Try it first',
   work: 'The work',
+  safety: 'Before you ride',
   help: 'Help',
 };
 

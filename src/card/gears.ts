@@ -21,7 +21,7 @@ export function gearsWords(facts: GearsFacts): {
 }
 
 /** "top gear 11 % slower". */
-function highestWords(pct: number): string {
+export function highestWords(pct: number): string {
   const whole = Math.round(pct);
   if (whole === 0) return 'top gear as now';
   return whole > 0 ? `top gear ${whole} % faster` : `top gear ${-whole} % slower`;
@@ -58,7 +58,7 @@ function shortLines(facts: GearsFacts): string[] {
 }
 
 /** "32T spins out at 42.6 km/h (26.5 mph) instead of 51.1 km/h (31.8 mph)." */
-function topWords(option: RingOption, now: GearRange): string | null {
+export function topWords(option: RingOption, now: GearRange): string | null {
   if (option.highestSpeedKmh === null || now.highestSpeedKmh === null) return null;
   const then = speed(option.highestSpeedKmh);
   const before = speed(now.highestSpeedKmh);
@@ -67,7 +67,7 @@ function topWords(option: RingOption, now: GearRange): string | null {
     : `${option.teeth}T spins out at ${then} instead of ${before}.`;
 }
 
-function gearsBlocks(facts: GearsFacts): Block[] {
+export function gearsBlocks(facts: GearsFacts): Block[] {
   const blocks: Block[] = [
     gearsTable(facts),
     {

@@ -20,7 +20,8 @@ export function objectionWords(
   }
 }
 
-const IN_GENERAL: Block = {
+/** The cases nobody can see from here. */
+export const BETTER_LEFT_ALONE: Block = {
   kind: 'text',
   section: 'work',
   title: 'Better left alone',
@@ -34,10 +35,7 @@ const IN_GENERAL: Block = {
   ],
 };
 
-/** What speaks against this bike first, then the cases nobody can see from here. */
+/** What speaks against converting this bike. */
 export function objectionBlocks(objections: readonly Objection[]): readonly Block[] {
-  return [
-    ...objections.map((each): Block => ({ kind: 'caution', section: 'summary', level: 'care', text: each.reason })),
-    IN_GENERAL,
-  ];
+  return objections.map((each) => ({ kind: 'caution', section: 'summary', level: 'care', text: each.reason }));
 }

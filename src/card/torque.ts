@@ -162,14 +162,18 @@ export function boltMaterialQuestion(): Question {
   };
 }
 
-/** The words around the rows of one bike. */
-export function wordsAroundRows(rows: {
-  readonly job: readonly Item[];
+/** The rows of one bike to tick off. */
+export function jobChecklist(items: readonly Item[]): Block {
+  return { kind: 'checklist', section: 'torque', title: 'Torque for this job', items };
+}
+
+/** What stands behind the rows: the pull in the bolts, and the bolts that this job leaves alone. */
+export function wordsBehindRows(rows: {
   readonly pulls: readonly (readonly string[])[];
   readonly goingBack: readonly Item[];
   readonly ifLoosened: readonly Item[];
 }): readonly Block[] {
-  const blocks: Block[] = [{ kind: 'checklist', section: 'torque', title: 'Torque for this job', items: rows.job }];
+  const blocks: Block[] = [];
   if (rows.pulls.length > 0) {
     blocks.push(
       {
@@ -213,7 +217,7 @@ export function preloadStep(row: TorqueRow, diameterMm: number): WorkingStep | n
   };
 }
 
-const care = (text: string): CautionBlock => ({ kind: 'caution', section: 'torque', level: 'care', text });
+const care = (text: string): CautionBlock => ({ kind: 'caution', section: 'safety', level: 'care', text });
 
 const SAFETY: readonly Block[] = [
   care("The figure on the part or in its maker's manual wins over every figure here."),
@@ -223,7 +227,7 @@ const SAFETY: readonly Block[] = [
   care('Check every bolt again after the first ride.'),
   {
     kind: 'text',
-    section: 'torque',
+    section: 'safety',
     title: 'Why a torque wrench',
     lines: [
       'By feel, five colleagues asked for 5 N·m (44 lbf·in) were all at least 20 % out.',

@@ -9,13 +9,14 @@ import {
   CONDITION_WORDS,
   crankTypeQuestion,
   elsewhereWords,
+  jobChecklist,
   preloadStep,
   pullCells,
   safetyBlocks,
   torqueAnswer,
   torqueItem,
   torqueLines,
-  wordsAroundRows,
+  wordsBehindRows,
 } from '../card/torque.ts';
 import { noLeverRefusal, wrenchBlocks, wrenchQuestion } from '../card/wrench.ts';
 import { boltPreload } from '../solve/bolt-preload.ts';
@@ -115,19 +116,29 @@ export function torqueRows(bike: Bike): readonly TorqueRow[] {
   );
 }
 
-/** The torque section of a card: checklists, the pull in the bolts and its working. Safety words are apart. */
-export function torqueBlocks(bike: Bike): readonly Block[] {
-  const job: Item[] = [];
+/** The checklist of a plan: the fasteners of this job to tick off, nothing else. */
+export function torqueChecklist(bike: Bike): Block {
+  return jobChecklist(
+    stepsOf(bike).flatMap(({ step, certain }) =>
+      preparedOf(step).map((each) => (certain ? each.sure.item : each.open.item)),
+    ),
+  );
+}
+
+/** Everything about torque but the safety words: the checklist, the pull in the bolts and its working. */
+function torqueBlocks(bike: Bike): readonly Block[] {
   const pulls: (readonly string[])[] = [];
   const steps: WorkingStep[] = [];
-  for (const { step, certain } of stepsOf(bike)) {
+  for (const { step } of stepsOf(bike)) {
     for (const each of preparedOf(step)) {
-      job.push(certain ? each.sure.item : each.open.item);
       if (each.pull !== null) pulls.push(each.pull);
       if (each.working !== null) steps.push(each.working);
     }
   }
-  const blocks: Block[] = [...wordsAroundRows({ job, pulls, goingBack: GOING_BACK, ifLoosened: IF_LOOSENED })];
+  const blocks: Block[] = [
+    torqueChecklist(bike),
+    ...wordsBehindRows({ pulls, goingBack: GOING_BACK, ifLoosened: IF_LOOSENED }),
+  ];
   if (steps.length > 0) blocks.push({ kind: 'working', section: 'torque', steps });
   return blocks;
 }

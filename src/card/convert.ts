@@ -1,0 +1,135 @@
+import type { SettledBike } from '../bike/settled.ts';
+import type { ChainPart, SpeaksOf, WeightPart } from '../commands/answer.ts';
+import type { RingOption } from '../solve/ring-options.ts';
+import type { Block, CautionBlock } from './card.ts';
+import { highestWords } from './gears.ts';
+import { endsText, type GearsFacts, lowestWords } from './gears-facts.ts';
+import { mass, pitches, plain, ratio } from './measures.ts';
+
+/** The longest first line a card may have; it is the notification text too. */
+const ANSWER_CHARACTERS = 120;
+
+/** What the plan's first lines are made of. */
+export type PlanFacts = {
+  readonly gears: GearsFacts;
+  readonly speaksOf: SpeaksOf | null;
+  readonly ring: RingOption | null;
+  readonly chain: ChainPart | null;
+  readonly weight: WeightPart | null;
+  /** Problems of the rear derailleur with the cassette, each a sentence. */
+  readonly cassetteProblems: readonly string[];
+  readonly topLine: string | null;
+  readonly boltLine: string | null;
+  readonly crankLine: string | null;
+};
+
+/** The plan in one line: which ring, what it costs in gears, what happens to the chain. */
+export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, crankLine }: PlanFacts): string {
+  const [problem] = cassetteProblems;
+  if (problem !== undefined)
+    return fitting([`Not with this rear derailleur: ${problem}.`, 'Not with this rear derailleur.']);
+  if (ring === null || speaksOf === null) {
+    return fitting([crankLine ?? 'No single ring fits this bike as told.', 'No single ring fits this bike as told.']);
+  }
+  const trade = `${lowestWords(ring.lowestChangePct)}, ${highestWords(ring.highestChangePct)}`;
+  const chainWords = chainShort(chain);
+  const lead = leadWords(gears, speaksOf);
+  return fitting([`${lead}: ${trade}${chainWords}.`, `${lead}: ${trade}.`]);
+}
+
+function leadWords(gears: GearsFacts, { teeth, because }: SpeaksOf): string {
+  switch (because) {
+    case 'wanted':
+      return `${teeth}T`;
+    case 'recommended':
+      return `${teeth}T suits best`;
+    case 'provisional':
+      return `${teeth}T, if the bolt circle takes it`;
+    case 'wanted-cannot-fit':
+      return `${gears.wantedTeeth}T cannot be fitted; ${teeth}T`;
+  }
+}
+
+function chainShort(chain: ChainPart | null): string {
+  if (chain === null) return '';
+  if (chain.targetPitches === null) return '; do not cut the chain yet';
+  const length = `; chain ${chain.targetPitches} pitches`;
+  if (chain.removePitches !== null && chain.removePitches > 0) return `${length}, take ${chain.removePitches} out`;
+  return chain.addPitches !== null && chain.addPitches > 0 ? `${length}, add ${chain.addPitches}` : length;
+}
+
+/** The first of the wordings that is short enough; the last is written to be. */
+function fitting(wordings: readonly string[]): string {
+  return wordings.find((each) => each.length <= ANSWER_CHARACTERS) ?? wordings.at(-1) ?? '';
+}
+
+/** The few facts that matter most, at most five. */
+export function planLines(facts: PlanFacts): readonly string[] {
+  const { gears, ring, chain, weight } = facts;
+  const lines: string[] = facts.cassetteProblems.slice(1).map((each) => `And ${each}.`);
+  const { now } = gears;
+  if (ring !== null) {
+    const cassette = gears.cassetteThen === gears.cassetteNow ? '' : ` with ${endsText(gears.cassetteThen)}`;
+    lines.push(
+      `Gears: ${ratio(ring.lowestRatio)} to ${ratio(ring.highestRatio)}${cassette}, range ${plain(ring.rangePct, 0)} %; now ${ratio(now.lowestRatio)} to ${ratio(now.highestRatio)}, ${plain(now.rangePct, 0)} %.`,
+    );
+  }
+  if (facts.topLine !== null) lines.push(facts.topLine);
+  if (chain !== null) lines.push(chainLine(chain));
+  if (facts.boltLine !== null) lines.push(facts.boltLine);
+  if (weight !== null && ring !== null) {
+    const { savedLowG, savedTypicalG, savedHighG } = weight;
+    lines.push(`Weight: about ${mass(savedTypicalG)} saved, ${plain(savedLowG, 0)} to ${plain(savedHighG, 0)} g.`);
+  }
+  return lines.slice(0, 5);
+}
+
+function chainLine(chain: ChainPart): string {
+  if (chain.targetPitches === null) return `Chain: no length yet, ${chain.gateReason ?? 'a measure is missing'}.`;
+  const target = `Chain: ${pitches(chain.targetPitches)}`;
+  if (chain.removePitches !== null && chain.removePitches > 0) {
+    return `${target}; take out ${chain.removePitches} (${pairs(chain.removePitches)}).`;
+  }
+  if (chain.addPitches !== null && chain.addPitches > 0)
+    return `${target}; add ${chain.addPitches} (${pairs(chain.addPitches)}).`;
+  return chain.removePitches === 0 ? `${target}; yours has that already.` : `${target}.`;
+}
+
+function pairs(pitchCount: number): string {
+  const count = pitchCount / 2;
+  return count === 1 ? 'one pair' : `${count} pairs`;
+}
+
+/** Stop-riding and do-not-cut cautions before everything else, the rest in its order. */
+export function stopsFirst(blocks: readonly Block[]): readonly Block[] {
+  const stops: CautionBlock[] = [];
+  const rest: Block[] = [];
+  for (const block of blocks) {
+    if (block.kind === 'caution' && block.level === 'stop') stops.push({ ...block, section: 'summary' });
+    else rest.push(block);
+  }
+  return [...stops, ...rest];
+}
+
+/** A short paragraph that opens a section: its headline and its few facts. */
+export function sectionText(section: Block['section'], title: string, lines: readonly string[]): Block {
+  return { kind: 'text', section, title, lines };
+}
+
+/** The words for a bike of which too little is known to plan anything. */
+export function notYetWords(bike: SettledBike): {
+  readonly answer: string;
+  readonly lines: readonly string[];
+} {
+  const known = bike.rings !== undefined || bike.cassette !== undefined;
+  return {
+    answer: known
+      ? 'Nearly there: gears old and new need the rings and the cassette fitted now.'
+      : 'Probably. Tell me the rings and the cassette, and there is a plan with every number.',
+    lines: [
+      'For example: convert 2x10 36/22 11-36 29er hardtail 104bcd',
+      'The free trial: leave the front shifter alone for two weeks and ride in one ring.',
+      'If you never missed the other, one ring will do.',
+    ],
+  };
+}

@@ -1,0 +1,261 @@
+import type { KeyName } from '../bike/keys.ts';
+import type { Question } from '../bike/reading.ts';
+import type { SettledBike } from '../bike/settled.ts';
+import type { Block } from '../card/card.ts';
+import { chainSection } from '../card/chain.ts';
+import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
+import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText, stopsFirst } from '../card/convert.ts';
+import { derailleurBlocks } from '../card/derailleur.ts';
+import { cassetteProblemWords } from '../card/fit-reasons.ts';
+import { gearsBlocks, topWords } from '../card/gears.ts';
+import { mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
+import { boltLine } from '../card/mount-bolts.ts';
+import { BETTER_LEFT_ALONE, objectionBlocks } from '../card/objections.ts';
+import { retentionBlocks } from '../card/retention.ts';
+import { ringRefusal } from '../card/ring-refusal.ts';
+import { safetyBlocks } from '../card/torque.ts';
+import { trialWords } from '../card/trial.ts';
+import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
+import { weightAnswer, weightBlocks, weightLines } from '../card/weight.ts';
+import { workBlocks } from '../card/work.ts';
+import { ringOptions } from '../solve/ring-options.ts';
+import type { ChainPart, MountPart } from './answer.ts';
+import { chainAsks, chainPart } from './chain.ts';
+import { chainlinePart } from './chainline.ts';
+import type { Command, Outcome } from './command.ts';
+import { derailleurPart } from './derailleur-part.ts';
+import { type GearsPart, gearsPart } from './gears.ts';
+import { fitOnCircle, type MountFindings, mountPart } from './mount.ts';
+import { objectionsFor } from './objections.ts';
+import { retentionPart } from './retention-part.ts';
+import { torqueChecklist, torqueRows } from './torque.ts';
+import { wearPart } from './wear.ts';
+import { weightAssumed, weightPart } from './weight.ts';
+
+type Gears = Extract<GearsPart, { readonly kind: 'found' }>;
+
+const MOUNT: Question = {
+  field: 'bcd',
+  question: 'How is the ring held? Four or five bolts have a circle; no bolts on the arms is direct mount.',
+  choices: [
+    { label: '104 mm, four bolts', setup: 'bcd=104 bolts=4' },
+    { label: '110 mm, five bolts', setup: 'bcd=110 bolts=5' },
+    { label: 'Direct mount', setup: 'mount=direct' },
+  ],
+};
+
+function answer(bike: SettledBike): Outcome {
+  const mounting = mountPart(bike);
+  const gears = gearsPart(bike, mounting.fitOf);
+  return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, mounting, gears);
+}
+
+/** Too little is known for a plan; a ring that cannot be is refused all the same, because no more telling would help it. */
+function notYet(bike: SettledBike, { part, fitOf }: MountFindings, gearAsks: readonly Question[]): Outcome {
+  const { ringTeeth } = bike;
+  if (ringTeeth !== undefined) {
+    const { fit, reasons } = fitOf(ringTeeth);
+    if (fit === 'no') return { kind: 'refused', refusal: ringRefusal(ringTeeth, reasons, part) };
+  }
+  const asks = part.mount === null ? [...gearAsks, MOUNT] : gearAsks;
+  return { kind: 'asks', asks, words: { ...notYetWords(bike), blocks: [] } };
+}
+
+/** The circles a crank may have, each with the ring that would cost least on it. */
+function withBestRings(bike: SettledBike, mount: MountPart, gears: Gears): MountPart {
+  if (mount.candidates.length === 0) return mount;
+  const { facts } = gears;
+  const candidates = mount.candidates.map((candidate) => {
+    const { recommended } = ringOptions({
+      rings: facts.rings,
+      now: facts.cassetteNow,
+      after: facts.cassetteThen,
+      wantedTeeth: null,
+      terrain: facts.terrain,
+      circumferenceMm: null,
+      cadenceRpm: facts.cadenceRpm,
+      fitOf: fitOnCircle(bike, candidate),
+    });
+    return { ...candidate, recommendedTeeth: recommended };
+  });
+  return { ...mount, candidates };
+}
+
+function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome {
+  const { facts, speaksOf } = gears;
+  const { ring } = facts;
+  const mount = withBestRings(bike, mounting.part, gears);
+  const chain = ring === null ? null : chainPart(bike, ring.teeth);
+  const chainline = chainlinePart(bike, gears.sprockets.after?.teeth ?? null);
+  const derailleur = derailleurPart(bike);
+  const retention = retentionPart(bike);
+  const torque = torqueRows(bike);
+  const weight = ring === null ? null : weightPart(bike, ring.teeth, chainOut(chain));
+  const objections = objectionsFor(bike, mount.smallestEvenTeeth);
+  const wear = bike.wearPct === undefined ? null : wearPart(bike);
+  const problems = derailleur?.verdict.problems.map(cassetteProblemWords) ?? [];
+  const planFacts: PlanFacts = {
+    gears: facts,
+    speaksOf,
+    ring,
+    chain,
+    weight,
+    cassetteProblems: problems,
+    topLine: ring === null ? null : topWords(ring, facts.now),
+    boltLine: mount.mount === 'direct' || mount.mount === 'riveted' ? null : boltLine(mount, mounting.facts.sharing),
+    crankLine: mount.mount === 'riveted' ? mountHeadline(mount, mounting.facts) : null,
+  };
+
+  const blocks: Block[] = [...objectionBlocks(objections), ...gearsBlocks(facts)];
+  if (ring !== null && gears.trial !== null) {
+    blocks.push(...trialWords({ ...gears.trial, ringTeeth: ring.teeth, sprockets: facts.sprocketsNow }));
+  }
+  if (chain !== null) blocks.push(...chainSection(chain, bike));
+  blocks.push(
+    sectionText('mount', 'How the ring is held', [
+      mountHeadline(mount, mounting.facts),
+      ...mountLines(mount, mounting.facts),
+    ]),
+    ...mountBlocks(mount, mounting.facts, bike, ring?.teeth ?? null),
+    sectionText('chainline', 'Where the ring runs', [
+      chainlineHeadline(chainline.part, bike),
+      ...chainlineLines(chainline.part, bike),
+    ]),
+    ...chainlineBlocks(chainline.part, bike, chainline.spacing),
+  );
+  if (derailleur !== null) blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
+  blocks.push(...retentionBlocks(retention.part, bike), torqueChecklist(bike));
+  if (weight !== null) {
+    blocks.push(
+      sectionText('weight', 'Weight saved', [weightAnswer(weight, ring?.teeth ?? null), ...weightLines(weight)]),
+      ...weightBlocks(weight),
+    );
+  }
+  if (wear !== null)
+    blocks.push(sectionText('wear', 'Chain wear', [wearHeadline(wear), ...wearLines(wear)]), ...wearBlocks(wear));
+  if (ring !== null) {
+    blocks.push(
+      ...workBlocks({
+        ringTeeth: ring.teeth,
+        frontDerailleur: facts.rings.length > 1,
+        mount: mount.mount,
+        bcdMm: mount.bcdMm,
+        bolts: mount.bolts,
+        boltAdvice: mount.boltAdvice,
+        crankType: bike.crankType ?? null,
+        bar: bike.bar ?? null,
+        clutch: bike.clutch ?? null,
+        join: bike.join ?? null,
+        speeds: facts.speeds,
+        chainGate: chain?.gate ?? 'measure-first',
+        removePitches: chain?.removePitches ?? null,
+        addPitches: chain?.addPitches ?? null,
+        newCassette: bike.newCassette !== undefined,
+      }),
+    );
+  }
+  const asks = askOrder(mounting, gears, [chainAsks(bike), chainline.asks, derailleur?.asks ?? [], retention.asks]);
+  blocks.push(BETTER_LEFT_ALONE, ...safetyBlocks());
+
+  return {
+    kind: 'answered',
+    answer: {
+      ...(speaksOf === null ? {} : { speaksOf }),
+      rings: gears.options,
+      now: facts.now,
+      sprockets: gears.sprockets,
+      ...(chain === null ? {} : { chain }),
+      mount,
+      chainline: chainline.part,
+      ...(derailleur === null ? {} : { derailleur: derailleur.part }),
+      retention: retention.part,
+      torque,
+      ...(weight === null ? {} : { weight }),
+      ...(wear === null ? {} : { wear }),
+      widerCassettes: facts.widerCassettes,
+      ...(gears.climb === null ? {} : { climb: gears.climb }),
+      ...(gears.trial === null ? {} : { trial: gears.trial }),
+      objections,
+    },
+    words: { answer: planAnswer(planFacts), lines: planLines(planFacts), blocks: stopsFirst(blocks) },
+    assumed: [...mounting.assumed, ...gears.assumed, ...(weight === null ? [] : weightAssumed(bike))],
+    asks,
+  };
+}
+
+/** Pitches that leave the bike: over 0 taken out, under 0 put in, null while nobody knows. */
+function chainOut(chain: ChainPart | null): number | null {
+  if (chain === null || chain.removePitches === null) return chain?.addPitches ? -chain.addPitches : null;
+  return chain.removePitches;
+}
+
+/** The questions whose answer changes the plan most come first: which ring, then whether it is safe to cut, then by how much. */
+function askOrder(
+  mounting: MountFindings,
+  gears: Gears,
+  others: readonly (readonly Question[])[],
+): readonly Question[] {
+  const circle = mounting.part.mount === null ? [MOUNT] : mounting.asks.filter((each) => each.field !== 'sharing');
+  const sharing = mounting.asks.filter((each) => each.field === 'sharing');
+  const [chain = [], chainline = [], derailleur = [], retention = []] = others;
+  return [...circle, ...derailleur, ...chain, ...gears.asks, ...sharing, ...retention, ...chainline].slice(0, 3);
+}
+
+const KEYS_LOOKED_AT: readonly KeyName[] = [
+  'rings',
+  'cassette',
+  'speeds',
+  'ring',
+  'newcassette',
+  'bcd',
+  'bolts',
+  'gap',
+  'mount',
+  'sharing',
+  'stays',
+  'suspension',
+  'longest',
+  'chain',
+  'wheel',
+  'terrain',
+  'clutch',
+  'guide',
+  'ground',
+  'cranktype',
+  'boltmaterial',
+  'bar',
+  'join',
+  'allowance',
+  'maxcog',
+  'mincog',
+  'capacity',
+  'cage',
+  'hub',
+  'chainline',
+  'offset',
+  'maxring',
+  'oval',
+  'cadence',
+  'crank',
+  'power',
+  'rider',
+  'bikeweight',
+  'ringtab',
+  'spidertab',
+  'sleeve',
+  'wear',
+  'units',
+];
+
+/** The whole plan. */
+export const convert: Command = {
+  name: 'convert',
+  summary: 'The whole plan for one ring: gears, chain, bolts, chainline, torque, weight, order of work',
+  keys: KEYS_LOOKED_AT,
+  examples: [
+    '2x10 36/22 11-36 29er hardtail 104bcd clutch',
+    '50/34 11-32 700x28 gap=64.7mm bolts=5 ring=42',
+    'full sus 36/26 11-42 to 32 stays=435mm longest=452mm',
+  ],
+  answer,
+};

@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { ask } from '../../src/desk.ts';
+import { cardText } from '../support/card-text.ts';
+import { answered, refused } from '../support/replies.ts';
+
+describe('numbers that are none', () => {
+  it.each([
+    'ring=NaN',
+    'ring=1e309',
+    'ring=-32',
+    'ring=0x20',
+    'ring=32.5',
+    'ring=',
+    'ring=Infinity',
+    'ring=٣٢٫٥',
+    'ring=1',
+    'ring=999',
+  ])('%s gets one calm refusal with field, range and example', (told) => {
+    const reply = refused(`36/22 11-36 2x10 104bcd ${told}`);
+    expect(reply.refusal.field).toBe('ring');
+    expect(reply.refusal.allowed).toMatch(/18/);
+    expect(reply.refusal.allowed).toMatch(/70/);
+    expect(reply.refusal.example).toBe('ring=32');
+    expect(JSON.stringify(reply)).not.toMatch(/\bInfinity\b|\binf\b|Error|at \//);
+  });
+
+  it.each(['', '   ', '\u0000\u0001', '\u202e', 'x'.repeat(10_000), '9'.repeat(10_000), '= = = ='])(
+    'line %# is answered calmly',
+    (line) => {
+      const reply = ask({ command: 'convert', setup: line });
+      expect(reply.kind).not.toBe('answered');
+      expect(reply.card.answer.length).toBeLessThanOrEqual(120);
+      expect(cardText(reply.card).length).toBeLessThan(4000);
+    },
+  );
+});
+
+describe('mentions and hidden characters among valid fields', () => {
+  const hostile = '@everyone <!channel> <@&1> **x** [go](javascript:1) ``` \u202e @\u200beveryone \u{1f6b2}\u{1f6b2}';
+
+  it('still answers from the valid fields and echoes no hidden character', () => {
+    const reply = answered(`36/22 11-36 2x10 104bcd ${hostile}`);
+    expect(reply.read.rings).toEqual([36, 22]);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that must not come back
+    expect(cardText(reply.card).replaceAll('\n', ' ')).not.toMatch(/[\u0000-\u001f\u200b\u202a-\u202e\u2066-\u2069]/);
+  });
+});
