@@ -59,7 +59,7 @@ const WHY: TextBlock = {
   title: 'Why it matters',
   lines: [
     'A slanted chain is noisier, wears faster and drops in the largest sprocket.',
-    'Power is no reason: where it was measured, the slant did not show.',
+    `Power is no reason: of ${DRIVE_EFFICIENCY.lowPct} to ${DRIVE_EFFICIENCY.highPct} % measured, the slant did not show.`,
     `That was ${LOSSES}.`,
     `Made cranks sit a quarter of a millimetre off: ${MADE} mm.`,
   ],
@@ -117,6 +117,9 @@ export function chainlineLines(part: ChainlinePart, bike: SettledBike): readonly
     lines.push(`Middle of the cassette: ${length(part.rearMm)} from the middle of the frame.`);
   }
   if (part.targetLowMm !== null) lines.push(`Rings for a ${bike.hubMm} mm hub are made to run at ${target(part)}.`);
+  if (part.rearMm === null && bike.hubMm !== undefined) {
+    lines.push('Cassette: half the hub width, less the gap to the smallest sprocket, less half the stack.');
+  }
   if (part.frontMm === null) lines.push('Ring: half the seat tube, plus the gap from tube to tooth centre.');
   if (part.offsetMm !== null && part.worstDeg === null)
     lines.push('With chainstay and sprocket count come the angles.');

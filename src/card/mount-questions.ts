@@ -4,7 +4,7 @@ import type { CrankCircle } from '../solve/crank-circle.ts';
 import { circleName } from './fit-reasons.ts';
 import { plain } from './measures.ts';
 
-const MOST_CHOICES = 5;
+const MOST_CHOICES = 7;
 
 function circleChoice(circle: ListedCircle): Question['choices'][number] {
   return { label: circleName(circle), setup: `bcd=${circle.bcdMm} bolts=${circle.bolts}` };
@@ -21,7 +21,11 @@ export function circleQuestion(circle: Extract<CrankCircle, { kind: 'cannot' }>)
         choices: [...choices, { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' }],
       };
     case 'several':
-      return { field: 'bcd', question: 'The gap fits more than one circle. Which is stamped on the ring?', choices };
+      return {
+        field: 'bcd',
+        question: 'The gap alone does not settle the circle. Which is stamped on the ring?',
+        choices,
+      };
     case 'uneven-pattern':
       return {
         field: 'bcd',

@@ -3,6 +3,7 @@ import type { BoltCircleCandidate, MountPart } from '../commands/answer.ts';
 import { holeSpacingMm, innerCirclesMm, nextButOneSpacingMm, outerCirclesMm } from '../solve/bolt-circle.ts';
 import type { CrankCircle } from '../solve/crank-circle.ts';
 import type { SharingRings } from '../solve/ring-bolts.ts';
+import { ringSeat } from '../solve/smallest-ring.ts';
 import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
 import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
 import { OVAL_FACTS } from '../tables/oval-rings.ts';
@@ -115,7 +116,12 @@ export function mountLines(part: MountPart, facts: MountFacts): readonly string[
   }
   const lines = [smallestLine(part)];
   if (part.smallestSpecialEvenTeeth !== null) {
-    lines.push(`${part.smallestSpecialEvenTeeth}T only as a special ring, with its own threads or raised tabs.`);
+    const seat = ringSeat(part.smallestSpecialEvenTeeth, circle.bcdMm, part.smallestTeeth ?? 0);
+    lines.push(
+      seat === 'special'
+        ? `${part.smallestSpecialEvenTeeth}T only as a special ring, with its own threads or raised tabs.`
+        : `${part.smallestSpecialEvenTeeth}T is below what is printed, though there is room: measure first.`,
+    );
   }
   lines.push(boltLine(part, sharing));
   if (part.unevenPattern) lines.push("Uneven pattern: buy the ring for this crank's own pattern.");

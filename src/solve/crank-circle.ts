@@ -61,7 +61,9 @@ export function crankCircle(input: {
       : { kind: 'cannot', reason: 'no-listed-circle', circles: [], computed: reading.computed };
   }
   const [only] = reading.circles;
-  if (only === undefined || reading.circles.length > 1) {
+  // With the bolts uncounted a near miss may be off in two ways at once: too little to take it for the answer.
+  const doubtful = reading.near && bolts === null;
+  if (only === undefined || reading.circles.length > 1 || doubtful) {
     return { kind: 'cannot', reason: 'several', circles: reading.circles, computed: [] };
   }
   return {

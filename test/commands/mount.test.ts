@@ -102,6 +102,13 @@ describe('what does not go together is asked, never guessed', () => {
   it('nothing at all', () => expect(outcomeOf({}).outcome.kind).toBe('asks'));
 });
 
+it('a ring below the printed smallest that geometry allows is for measuring, not for a special ring', () => {
+  // 122: printed 38; 36T leaves 145.72 − 7.75 − 122 = 16.0 mm.
+  const { text, outcome } = outcomeOf({ bcdMm: 122, bolts: 5, ringTeeth: 36 });
+  expect(outcome.words.answer).toMatch(/38T is the printed smallest; 16 mm are left/);
+  expect(text).toMatch(/36T is below what is printed/);
+});
+
 describe('bolts and stack', () => {
   const triple = { rings: [44, 32, 22], bcdMm: 104, bolts: 4 };
 

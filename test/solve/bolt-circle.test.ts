@@ -29,7 +29,7 @@ describe('a measured gap', () => {
     expect(found).toEqual(both);
   });
 
-  // 50 / sin 45° = 70.7, 50 / sin 36° = 85.06: 85.06 is 0.55 mm from the listed 86 in spacing (50.55), so near.
+  // 50 / sin 45° = 70.71, and the nearest listed are 68 and 76.
   it('that no circle has is computed and named as such', () => {
     const reading = boltCirclesFromGap({ gapsMm: [50], bolts: 4 });
     expect(reading).toMatchObject({ kind: 'cannot', reason: 'no-listed-circle' });
@@ -77,6 +77,12 @@ describe('the circle of a crank', () => {
   it('takes the bolts from the gap', () => {
     expect(crankCircle({ ...nothing, bcdMm: 110, gapsMm: [64.7] })).toMatchObject({ bolts: 5, boltsFrom: 'gap' });
     expect(crankCircle({ ...nothing, gapsMm: [73.5] })).toMatchObject({ bcdMm: 104, bolts: 4, from: 'gap' });
+  });
+
+  // 50 / sin 36° = 85.06: 0.55 mm in spacing from the listed 86, and nobody counted the bolts.
+  it('is not taken from a near miss while the bolts are uncounted', () => {
+    expect(crankCircle({ ...nothing, gapsMm: [50] })).toMatchObject({ reason: 'several', circles: [{ bcdMm: 86 }] });
+    expect(crankCircle({ ...nothing, bolts: 5, gapsMm: [50] })).toMatchObject({ bcdMm: 86, near: true });
   });
 
   it('does not choose between a told circle and a gap that disagree', () => {
