@@ -47,11 +47,7 @@ function gapText(largestTeeth: number): TextBlock {
 }
 
 /** The few facts about the rear derailleur. */
-export function derailleurLines(
-  part: DerailleurPart,
-  verdict: DerailleurVerdict,
-  bike: SettledBike,
-): readonly string[] {
+function derailleurLines(part: DerailleurPart, verdict: DerailleurVerdict, bike: SettledBike): readonly string[] {
   const lines: string[] = [];
   for (const problem of verdict.problems) {
     const words = cassetteProblemWords(problem);

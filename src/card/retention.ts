@@ -30,7 +30,7 @@ function addWords(part: RetentionPart): string {
 }
 
 /** What keeps the chain on, in a line or three. */
-export function retentionLines(part: RetentionPart): readonly string[] {
+function retentionLines(part: RetentionPart): readonly string[] {
   const fitted = part.fitted.join(', ');
   const lines: string[] = [];
   if (part.ground === null || part.missing === null) {

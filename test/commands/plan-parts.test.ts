@@ -1,27 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import type { Bike } from '../../src/bike/bike.ts';
 import { settle } from '../../src/bike/settled.ts';
-import { derailleurBlocks, derailleurLines } from '../../src/card/derailleur.ts';
-import { retentionBlocks, retentionLines } from '../../src/card/retention.ts';
+import { derailleurBlocks } from '../../src/card/derailleur.ts';
+import { retentionBlocks } from '../../src/card/retention.ts';
 import { derailleurPart } from '../../src/commands/derailleur-part.ts';
 import { retentionPart } from '../../src/commands/retention-part.ts';
 import { cardText } from '../support/card-text.ts';
 
-const card = { answer: '', readBack: '' };
+const card = { answer: '', readBack: '', lines: [] };
 
 function derailleur(told: Bike) {
   const { bike } = settle(told);
   const findings = derailleurPart(bike);
   if (findings === null) throw new Error('a cassette is told');
   const { part, verdict, asks } = findings;
-  const lines = derailleurLines(part, verdict, bike);
-  return { part, asks, text: cardText({ ...card, lines, blocks: derailleurBlocks(part, verdict, bike) }) };
+  return { part, asks, text: cardText({ ...card, blocks: derailleurBlocks(part, verdict, bike) }) };
 }
 
 function retention(told: Bike) {
   const { bike } = settle(told);
   const { part, asks } = retentionPart(bike);
-  return { part, asks, text: cardText({ ...card, lines: retentionLines(part), blocks: retentionBlocks(part, bike) }) };
+  return { part, asks, text: cardText({ ...card, blocks: retentionBlocks(part, bike) }) };
 }
 
 describe('11-46 behind a short-cage derailleur made for 36 at most', () => {
