@@ -144,9 +144,14 @@ function sprocketTable(part: ChainlinePart): TableBlock {
   };
 }
 
+/** Cranks whose outer ring is at least this large run on a road line; a trekking triple does not (common practice). */
+const ROAD_FROM_TEETH: Readonly<Record<number, number>> = { 2: 46, 3: 50 };
+
 function places(bike: SettledBike): TextBlock {
   const count = bike.rings?.length;
-  const lines = CRANK_LINES.filter((row) => count === undefined || row.rings === count).map((row) => {
+  const road = (bike.rings?.[0] ?? 0) >= (ROAD_FROM_TEETH[count ?? 0] ?? 0);
+  const fitting = CRANK_LINES.filter((row) => count === undefined || (row.rings === count && row.road === road));
+  const lines = fitting.map((row) => {
     const to = row.highMm === row.lowMm ? '' : `–${plain(row.highMm, 1)}`;
     return `${row.place}: about ${plain(row.lowMm, 1)}${to} mm.`;
   });

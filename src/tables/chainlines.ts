@@ -33,16 +33,22 @@ export const FRONT_LINES = [
   { hubMm: 157, lowMm: 55, highMm: 57, basis: 'published', cite: { source: 'ShellTable',       locator: '150 and 157 mm hubs' } },
 ] as const satisfies readonly Row<FrontLine>[];
 
-type CrankLine = { readonly place: string; readonly rings: 1 | 2 | 3; readonly lowMm: number; readonly highMm: number };
+type CrankLine = {
+  readonly place: string;
+  readonly rings: 1 | 2 | 3;
+  readonly road: boolean;
+  readonly lowMm: number;
+  readonly highMm: number;
+};
 
 /** Where the places of usual cranks lie from the mid-plane. */
 // biome-ignore format: aligned columns read as a table
 export const CRANK_LINES = [
   //                                                   [mm]         [mm]
-  { place: 'Road double, midpoint',     rings: 2, lowMm: 43.5, highMm: 43.5, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'road double, rings at 41 and 46' } },
-  { place: 'Road triple, outer',        rings: 3, lowMm: 47.5, highMm: 47.5, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'road triple' } },
-  { place: 'Mountain triple, middle',   rings: 3, lowMm: 47.5, highMm: 50,   basis: 'published', cite: { source: 'ChainlineThreads', locator: 'mountain triple' } },
-  { place: 'Mountain triple, outer',    rings: 3, lowMm: 52,   highMm: 52,   basis: 'published', cite: { source: 'ChainlineThreads', locator: 'outer position of a triple' } },
+  { place: 'Road double, midpoint',     rings: 2, road: true,  lowMm: 43.5, highMm: 43.5, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'road double, rings at 41 and 46' } },
+  { place: 'Road triple, outer',        rings: 3, road: true,  lowMm: 47.5, highMm: 47.5, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'road triple' } },
+  { place: 'Mountain triple, middle',   rings: 3, road: false, lowMm: 47.5, highMm: 50,   basis: 'published', cite: { source: 'ChainlineThreads', locator: 'mountain triple' } },
+  { place: 'Mountain triple, outer',    rings: 3, road: false, lowMm: 52,   highMm: 52,   basis: 'published', cite: { source: 'ChainlineThreads', locator: 'outer position of a triple' } },
 ] as const satisfies readonly Row<CrankLine>[];
 
 type MadeLine = { readonly lineMm: number };
