@@ -12,13 +12,16 @@ import {
   OperatorNode,
   PrimitiveValueListNode,
   QueryNode,
+  RawNode,
   ReferenceNode,
   type RootOperationNode,
-  type SelectQueryNode,
+  SelectQueryNode,
+  SetOperationNode,
   TableNode,
   ValueListNode,
   ValueNode,
   ValuesNode,
+  WithNode,
 } from 'kysely';
 import type { Place } from '../../src/records/place.ts';
 import type { Tables } from './tables.ts';
@@ -42,9 +45,9 @@ function placePlugin(place: Place): KyselyPlugin {
 }
 
 function scoped(node: RootOperationNode, place: Place): RootOperationNode {
+  for (const part of partsOf(node)) refuseInner(part);
   switch (node.kind) {
     case 'SelectQueryNode': {
-      if (node.with !== undefined || node.setOperations !== undefined) return refuse(node);
       const joins = node.joins?.map((join) => JoinNode.cloneWithOn(join, isPlace(join.table, place)));
       const query = joins === undefined ? node : { ...node, joins };
       return (node.from?.froms ?? refuse(node)).reduce<SelectQueryNode>(
@@ -53,10 +56,10 @@ function scoped(node: RootOperationNode, place: Place): RootOperationNode {
       );
     }
     case 'UpdateQueryNode':
-      if (node.with !== undefined || node.from !== undefined || node.joins !== undefined) return refuse(node);
+      if (node.from !== undefined || node.joins !== undefined) return refuse(node);
       return QueryNode.cloneWithWhere(node, isPlace(node.table, place));
     case 'DeleteQueryNode':
-      if (node.with !== undefined || node.using !== undefined || node.joins !== undefined) return refuse(node);
+      if (node.using !== undefined || node.joins !== undefined) return refuse(node);
       return node.from.froms.reduce<DeleteQueryNode>(
         (all, table) => QueryNode.cloneWithWhere(all, isPlace(table, place)),
         node,
@@ -66,6 +69,25 @@ function scoped(node: RootOperationNode, place: Place): RootOperationNode {
     default:
       return refuse(node);
   }
+}
+
+/** The only words of SQL that the query builder itself puts into a tree; a literal is words of SQL around nothing. */
+const HARMLESS = new Set(['', 'asc', 'desc']);
+
+/** What could look elsewhere from inside a query is another query, or words of SQL. */
+function refuseInner(node: OperationNode): void {
+  if (ValueNode.is(node) || PrimitiveValueListNode.is(node)) return;
+  if (SelectQueryNode.is(node) || SetOperationNode.is(node) || WithNode.is(node)) refuse(node);
+  if (RawNode.is(node) && node.sqlFragments.some((words) => !HARMLESS.has(words))) refuse(node);
+  for (const part of partsOf(node)) refuseInner(part);
+}
+
+function partsOf(node: OperationNode): readonly OperationNode[] {
+  return Object.values(node).flat().filter(isNode);
+}
+
+function isNode(value: unknown): value is OperationNode {
+  return typeof value === 'object' && value !== null && 'kind' in value;
 }
 
 function isPlace(table: OperationNode | undefined, place: Place): OperationNode {
@@ -82,7 +104,7 @@ function nameOf(table: OperationNode | undefined): string {
 
 function intoPlace(node: InsertQueryNode, place: Place): InsertQueryNode {
   const { values, columns } = node;
-  if (node.with !== undefined || columns === undefined || values === undefined || !ValuesNode.is(values)) {
+  if (columns === undefined || values === undefined || !ValuesNode.is(values)) {
     return refuse(node);
   }
   const rows = values.values.map((row) =>
