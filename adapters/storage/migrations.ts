@@ -1,7 +1,7 @@
 import { type Kysely, sql } from 'kysely';
 import type { Engine } from './engine.ts';
 import type { Tables } from './tables.ts';
-import { ConfigError } from './trouble.ts';
+import { awayCode, ConfigError } from './trouble.ts';
 
 /** The statements that bring the tables one version on. Only ever add to the list: what ran somewhere stays as it ran. */
 type Migration = (engine: Engine) => readonly string[];
@@ -75,6 +75,7 @@ export const SCHEMA_VERSION = MIGRATIONS.length;
  * @throws ConfigError `schema-newer`
  */
 export async function migrate(db: Kysely<Tables>, engine: Engine): Promise<void> {
+  if (await isUpToDate(db)) return;
   await db.transaction().execute(async (work) => {
     if (engine.migrationLock !== null) await sql.raw(engine.migrationLock).execute(work);
     await sql`create table if not exists schema_version (id integer primary key, version integer not null)`.execute(
@@ -95,4 +96,16 @@ export async function migrate(db: Kysely<Tables>, engine: Engine): Promise<void>
     await sql`insert into schema_version (id, version) values (1, ${SCHEMA_VERSION})
       on conflict (id) do update set version = excluded.version`.execute(work);
   });
+}
+
+/** The usual start needs no lock, and no right to write. */
+async function isUpToDate(db: Kysely<Tables>): Promise<boolean> {
+  try {
+    const { rows } = await sql<{ version: number }>`select version from schema_version`.execute(db);
+    return rows[0]?.version === SCHEMA_VERSION;
+  } catch (error) {
+    if (awayCode(error) !== null) throw error;
+    // No such table yet.
+    return false;
+  }
 }

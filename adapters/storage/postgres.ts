@@ -62,8 +62,10 @@ function pool(url: string): pg.Pool {
     ...WAITS,
     types: { getTypeParser: (id, format) => (id === INT8 ? Number : pg.types.getTypeParser(id, format)) },
   });
-  // A connection lost while idle is replaced by the next question; unheard, the event would end the process.
+  // A lost connection is told to whoever waits for its answer, and replaced by the next question. Unheard, the events
+  // would end the process: of the pool for an idle connection, of the client for one in use.
   made.on('error', () => {});
+  made.on('connect', (client) => client.on('error', () => {}));
   return made;
 }
 

@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { DatabaseSync, type SQLInputValue, type StatementSync } from 'node:sqlite';
 import { setTimeout as wait } from 'node:timers/promises';
 import {
-  CompiledQuery,
+  type CompiledQuery,
   type DatabaseConnection,
   type Dialect,
   type Driver,
@@ -15,7 +15,7 @@ import {
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { awayCode } from './trouble.ts';
 
-/** How long somebody waits for another process that is writing before being told so. */
+/** How long somebody waits for others who are writing before being told so. */
 const LONGEST_WAIT_MS = 2000;
 
 /** Short, because the engine waits with the whole process; the rest of the wait lets others go on. */
@@ -31,12 +31,18 @@ const STATEMENTS_KEPT = 200;
  */
 const SETTINGS = ['journal_mode = wal', 'synchronous = full', 'secure_delete = on', 'temp_store = memory'];
 
-type Open = { readonly db: DatabaseSync; readonly file: string; readonly statements: Map<string, StatementSync> };
+type Handle = { readonly db: DatabaseSync; readonly statements: Map<string, StatementSync> };
+
+/** The file, opened twice: whoever reads then never waits for whoever writes. */
+type Open = { readonly file: string; readonly reader: Handle; readonly writer: Handle };
+
+/** What the query builder holds while it runs a query, or a transaction. */
+type Connection = DatabaseConnection & { handle: Handle };
 
 /** The SQLite that comes with the runtime, as a dialect of the query builder. */
 export function sqliteDialect(path: string): Dialect {
   return {
-    createAdapter: () => new SqliteAdapter(),
+    createAdapter: () => Object.defineProperty(new SqliteAdapter(), 'supportsMultipleConnections', { value: true }),
     createDriver: () => sqliteDriver(path),
     createIntrospector: (db) => new SqliteIntrospector(db),
     createQueryCompiler: () => new SqliteQueryCompiler(),
@@ -44,55 +50,92 @@ export function sqliteDialect(path: string): Dialect {
 }
 
 function sqliteDriver(path: string): Driver {
+  const turns = takeTurns();
   let open: Open | null = null;
   /** Set once a file was there: a missing one is then a loss, not a beginning. */
   let begun = false;
 
   const current = async (): Promise<Open> => {
-    if (open !== null && fileOf(path) !== open.file) {
-      open.db.close();
+    const file = fileOf(path);
+    if (open !== null && file !== open.file) {
+      close(open);
       open = null;
     }
     if (open === null) {
-      if (begun && fileOf(path) === null) throw new StorageAway('gone');
+      if (begun && file === null) throw new StorageAway('gone');
       open = await opened(path);
       begun = true;
     }
     return open;
   };
 
-  const connection: DatabaseConnection = {
-    executeQuery: async <R>(query: CompiledQuery): Promise<QueryResult<R>> => {
-      if (open === null) throw new StorageAway('gone');
-      return run<R>(open, query);
+  return {
+    init: () => Promise.resolve(),
+    acquireConnection: async () => connectionOn((await current()).reader),
+    // Every transaction is one that writes: taking the lock at once, it cannot fail half-way for want of it.
+    beginTransaction: async (connection) => {
+      const deadlineMs = performance.now() + LONGEST_WAIT_MS;
+      await turns.take(deadlineMs);
+      try {
+        const { writer } = await current();
+        await patiently(deadlineMs, () => writer.db.exec('begin immediate'));
+        (connection as Connection).handle = writer;
+      } catch (error) {
+        turns.give();
+        throw error;
+      }
     },
+    commitTransaction: async (connection) => {
+      // Into a file that was taken away, a commit would succeed and be lost with it.
+      if (open === null || fileOf(path) !== open.file) throw new StorageAway('gone');
+      (connection as Connection).handle.db.exec('commit');
+      turns.give();
+    },
+    rollbackTransaction: async (connection) => {
+      const { db } = (connection as Connection).handle;
+      try {
+        // The engine has undone the work by itself after a full disk or a failed write.
+        if (db.isOpen && db.isTransaction) db.exec('rollback');
+      } finally {
+        turns.give();
+      }
+    },
+    releaseConnection: () => Promise.resolve(),
+    destroy: async () => {
+      if (open !== null) close(open);
+      open = null;
+    },
+  };
+}
+
+function connectionOn(reader: Handle): Connection {
+  const connection: Connection = {
+    handle: reader,
+    executeQuery: async <R>(query: CompiledQuery): Promise<QueryResult<R>> => run<R>(connection.handle, query),
     streamQuery: () => {
       throw new Error('rows are read whole or in pages');
     },
   };
-  const execute = (sql: string) => connection.executeQuery(CompiledQuery.raw(sql));
+  return connection;
+}
 
-  return {
-    init: () => Promise.resolve(),
-    acquireConnection: async () => {
-      await current();
-      return connection;
-    },
-    // Every transaction is one that writes: taking the lock at once, it cannot fail half-way for want of it.
-    beginTransaction: () => patiently(() => execute('begin immediate')),
-    commitTransaction: async () => {
-      await execute('commit');
-    },
-    rollbackTransaction: async () => {
-      // The engine has undone the work by itself after a full disk or a failed write.
-      if (open?.db.isTransaction) await execute('rollback');
-    },
-    releaseConnection: () => Promise.resolve(),
-    destroy: async () => {
-      open?.db.close();
-      open = null;
-    },
+/** Lets one in at a time, in order of coming; whoever has waited past their deadline is told that it is busy. */
+function takeTurns(): { readonly take: (deadlineMs: number) => Promise<void>; readonly give: () => void } {
+  const waiting: (() => void)[] = [];
+  let taken = false;
+  const give = () => {
+    const next = waiting.shift();
+    taken = next !== undefined;
+    next?.();
   };
+  const take = async (deadlineMs: number) => {
+    if (taken) await new Promise<void>((resolve) => waiting.push(resolve));
+    taken = true;
+    if (performance.now() <= deadlineMs) return;
+    give();
+    throw new StorageAway('busy');
+  };
+  return { take, give };
 }
 
 /** Which file lies at a path; null when there is none. */
@@ -103,37 +146,53 @@ function fileOf(path: string): string | null {
 
 async function opened(path: string): Promise<Open> {
   mkdirSync(dirname(path), { recursive: true });
+  const writer = await handleOn(path);
+  try {
+    return { file: fileOf(path) ?? '', writer, reader: await handleOn(path) };
+  } catch (error) {
+    writer.db.close();
+    throw error;
+  }
+}
+
+async function handleOn(path: string): Promise<Handle> {
   const db = new DatabaseSync(path, { timeout: ENGINE_WAIT_MS });
   try {
-    for (const setting of SETTINGS) await patiently(async () => db.exec(`pragma ${setting}`));
+    const deadlineMs = performance.now() + LONGEST_WAIT_MS;
+    for (const setting of SETTINGS) await patiently(deadlineMs, () => db.exec(`pragma ${setting}`));
   } catch (error) {
     db.close();
     throw error;
   }
-  return { db, file: fileOf(path) ?? '', statements: new Map() };
+  return { db, statements: new Map() };
 }
 
-/** Tries again while another process holds the lock, up to the longest wait, and lets others go on between. */
-async function patiently(work: () => Promise<unknown>): Promise<void> {
-  for (let waitedMs = 0, pauseMs = 2; ; waitedMs += pauseMs + ENGINE_WAIT_MS, pauseMs = Math.min(pauseMs * 2, 50)) {
+function close({ reader, writer }: Open): void {
+  reader.db.close();
+  writer.db.close();
+}
+
+/** Tries again while another process holds the lock, until the deadline, and lets others go on between. */
+async function patiently(deadlineMs: number, work: () => void): Promise<void> {
+  for (let pauseMs = 2; ; pauseMs = Math.min(pauseMs * 2, 50)) {
     try {
-      await work();
+      work();
       return;
     } catch (error) {
-      if (awayCode(error) !== 'busy' || waitedMs >= LONGEST_WAIT_MS) throw error;
+      if (awayCode(error) !== 'busy' || performance.now() > deadlineMs) throw error;
     }
     await wait(pauseMs);
   }
 }
 
-function run<R>(open: Open, query: CompiledQuery): QueryResult<R> {
-  const statement = prepared(open, query.sql);
+function run<R>(handle: Handle, query: CompiledQuery): QueryResult<R> {
+  const statement = prepared(handle, query.sql);
   const values = query.parameters as readonly SQLInputValue[];
   if (statement.columns().length > 0) return { rows: statement.all(...values) as R[] };
   return { rows: [], numAffectedRows: BigInt(statement.run(...values).changes) };
 }
 
-function prepared({ db, statements }: Open, sql: string): StatementSync {
+function prepared({ db, statements }: Handle, sql: string): StatementSync {
   const kept = statements.get(sql);
   if (kept !== undefined) return kept;
   const statement = db.prepare(sql);

@@ -50,6 +50,7 @@ const SYSTEM_AWAY: Readonly<Record<string, AwayCode>> = {
   EACCES: 'gone',
   ENOENT: 'gone',
   ENOTDIR: 'gone',
+  EEXIST: 'gone',
   ECONNREFUSED: 'gone',
   ECONNRESET: 'gone',
   EPIPE: 'gone',
@@ -58,6 +59,8 @@ const SYSTEM_AWAY: Readonly<Record<string, AwayCode>> = {
   ENETUNREACH: 'gone',
   ENOTFOUND: 'gone',
   EAI_AGAIN: 'gone',
+  // A file that was closed because another one lies in its place.
+  ERR_INVALID_STATE: 'gone',
 };
 
 /** What the PostgreSQL client says without a code when the connection is lost or not had in time. */
