@@ -11,7 +11,8 @@ export type Question = {
 
 /** One calm sentence about input that cannot be used. Texts a person typed are cut to 40 characters, never repeated whole. */
 export type Refusal = {
-  readonly field: KeyName | 'setup' | 'command';
+  /** The key, or "setup", "command", or the name of an action's field. */
+  readonly field: string;
   /** What was read and what is wrong with it. */
   readonly message: string;
   /** What is allowed, and by which source. */

@@ -1,0 +1,44 @@
+import type { Value } from './fields.ts';
+import type { KeyName } from './keys.ts';
+import type { Label } from './phrases.ts';
+import type { Quantity } from './quantities.ts';
+import type { Question, Refusal } from './reading.ts';
+
+/** One number, not yet placed. `text` is as it was written, its unit with it. */
+export type Amount = { readonly kind: 'amount'; readonly quantity: Quantity; readonly text: string };
+
+/** Numbers that belong together, not yet placed. */
+export type List = {
+  readonly kind: 'list';
+  readonly numbers: readonly number[];
+  /** What joined them. A dash between two is a range; a slash also divides a ring by a sprocket. */
+  readonly joint: '-' | '/' | ',';
+  readonly text: string;
+};
+
+/** What the words of a setup line turn into, in the order they stood. */
+export type Item =
+  | Amount
+  | List
+  | { readonly kind: 'label'; readonly label: Label; readonly text: string }
+  | {
+      readonly kind: 'fact';
+      readonly key: KeyName;
+      readonly value: Value;
+      readonly text: string;
+      readonly forced?: true;
+    }
+  | { readonly kind: 'layout'; readonly rings: number; readonly speeds: number | null; readonly text: string }
+  | { readonly kind: 'usual-rings'; readonly rings: readonly number[]; readonly text: string }
+  | { readonly kind: 'uneven'; readonly text: string }
+  | {
+      readonly kind: 'part';
+      readonly part: 'ring' | 'smallest' | 'largest';
+      readonly teeth: number;
+      readonly text: string;
+    }
+  | { readonly kind: 'break' }
+  | { readonly kind: 'unread'; readonly text: string }
+  | { readonly kind: 'open'; readonly question: Question; readonly forced?: true }
+  | { readonly kind: 'doubt'; readonly question: Question }
+  | { readonly kind: 'refused'; readonly refusal: Refusal };

@@ -1,0 +1,257 @@
+import type { Value } from './fields.ts';
+import type { KeyName } from './keys.ts';
+
+/**
+ * What a number beside a word is: the value of a key, or something that only the rest of the line settles. `front` and
+ * `rear` are where it sits, `wanted` that it is still to come, `toward` the
+ * same of what stands behind the word, never before it, `ring-part` one of several rings, `travel` how far a
+ * shock moves, `most` the largest of something.
+ */
+export type Label =
+  | KeyName
+  | 'front'
+  | 'rear'
+  | 'wanted'
+  | 'toward'
+  | 'fitted'
+  | 'sprockets'
+  | 'gears'
+  | 'ring-part'
+  | 'smallest'
+  | 'largest'
+  | 'dinner-plate'
+  | 'travel'
+  | 'tyre'
+  | 'most'
+  | 'circle-weak';
+
+/** What a word or a phrase means. `aside` is understood but says nothing of the bike: it is shown, not used. */
+export type Meaning =
+  | { readonly kind: 'fact'; readonly key: KeyName; readonly value: Value }
+  | { readonly kind: 'label'; readonly label: Label }
+  | { readonly kind: 'rings'; readonly count: number }
+  | { readonly kind: 'usual-rings'; readonly rings: readonly number[] }
+  | { readonly kind: 'travelling' }
+  | { readonly kind: 'uneven' }
+  | { readonly kind: 'not' }
+  | { readonly kind: 'unsure' }
+  | { readonly kind: 'skip' }
+  | { readonly kind: 'aside' };
+
+export type Phrase = { readonly words: readonly string[]; readonly meaning: Meaning };
+
+const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[] = [
+  ['suspension', 'none', 'hardtail,hard tail,ht,rigid,no suspension,no rear suspension,no rear shock,rigid rear'],
+  [
+    'suspension',
+    'rear',
+    'full sus,full suspension,full susser,full suss,full squish,fully,fs,dually,susser,dual suspension,dual sus,rear suspension,soft tail,softail',
+  ],
+  ['mount', 'direct', 'direct mount,directmount,dm,spiderless,direct mounted'],
+  ['mount', 'riveted', 'riveted,rivetted,riveted rings,riveted on'],
+  ['mount', 'bolted', 'bolted,bolted rings,bolt on rings,bolted on'],
+  ['cage', 'short', 'short cage,shortcage,short caged'],
+  ['cage', 'medium', 'medium cage,mid cage,middle cage,medium caged'],
+  ['cage', 'long', 'long cage,longcage,long caged'],
+  ['clutch', true, 'clutch,clutch on,clutch mech,clutched,tension lever,clutch derailleur,clutch lever,clutched mech'],
+  ['clutch', false, 'clutchless,no clutch,non clutch,without clutch'],
+  ['guide', true, 'chain guide,chainguide,guide,upper guide,top guide'],
+  ['guide', false, 'no guide,no chain guide,guideless,without guide'],
+  [
+    'join',
+    'link',
+    'quick link,quicklink,quick links,missing link,power link,powerlink,master link,masterlink,joining link,connecting link,connector link,split link',
+  ],
+  [
+    'join',
+    'pin',
+    'joining pin,joined with a pin,joined with pin,joined by a pin,connecting pin,pinned,pin joined,no quick link,no quicklink,no joining link,no master link,no missing link,no power link,rivet pin,pinned together,joined by pin,connector pin',
+  ],
+  ['hub', 148, 'boost'],
+  ['hub', 157, 'super boost,superboost'],
+  [
+    'terrain',
+    'hills',
+    'hills,hilly,hill country,mountains,mountainous,steep hills,lots of hills,steep climbs,hilly terrain',
+  ],
+  ['terrain', 'rolling', 'rolling,rolling hills,rolling terrain,undulating,rolling country'],
+  ['terrain', 'flat', 'flat,flat land,flat country,mostly flat,pan flat,flatland,flat terrain'],
+  ['ground', 'rough', 'rough,rocky,rooty,rough ground,rock gardens,rough trails,rough terrain'],
+  ['ground', 'mixed', 'mixed ground,mixed surfaces,mixed surface,mixed terrain'],
+  ['ground', 'smooth', 'smooth,smooth ground,smooth roads,smooth trails'],
+  ['bar', 'flat', 'flat bar,flat bars,flatbar,flat handlebar,flat handlebars,riser bar,riser bars'],
+  ['bar', 'drop', 'drop bar,drop bars,dropbar,drop handlebar,drop handlebars,dropped bars'],
+  ['cranktype', 'pinch', 'pinch bolts,pinch bolt,two pinch bolts,2 pinch bolts,pinch bolt cranks'],
+  ['cranktype', 'taper', 'square taper,square tapered,taper crank,taper axle'],
+  ['cranktype', 'splined', 'splined axle,splined crank,splined,splined bottom bracket'],
+  ['boltmaterial', 'steel', 'steel bolts,steel ring bolts,steel chainring bolts'],
+  [
+    'boltmaterial',
+    'aluminium',
+    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts',
+  ],
+  ['units', 'metric', 'metric'],
+  ['units', 'imperial', 'imperial'],
+  ['allowance', 2, 'big big plus two,big big plus 2'],
+];
+
+const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
+  [
+    'rings',
+    'rings,chainrings,chain rings,crankset,chainset,ringset,front rings,front chainrings,front sprockets,rings now',
+  ],
+  [
+    'ring',
+    'ring,chainring,chain ring,single ring,single chainring,single,wanted ring,new ring,new chainring,ring wanted',
+  ],
+  [
+    'ring',
+    'narrow wide,wide narrow,nw,thick thin,thin thick,drop proof ring,narrow wide ring,narrowwide,ring size,front ring,front chainring',
+  ],
+  ['front', 'front,up front,in front,at the front,front sprocket'],
+  ['cassette', 'cassette,freewheel,block,rear cassette,rear cogs,rear sprockets,present cassette,old cassette'],
+  ['newcassette', 'new cassette,bigger cassette,wider cassette,wanted cassette,cassette wanted'],
+  ['rear', 'rear,back,at the back,out back,in back,at the rear,in the back,in the rear'],
+  ['sprockets', 'sprockets,cogs'],
+  ['speeds', 'speed,speeds,spd,sp,spds'],
+  ['gears', 'gears,gear'],
+  ['wanted', 'wanted,instead'],
+  [
+    'toward',
+    'want,to,go to,what about,how about,swap to,change to,target,want a,wants,new,go,with a single,try,or maybe,converted to,upgrade to,add,into',
+  ],
+  ['bcd', 'bcd,pcd,bolt circle,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider'],
+  ['circle-weak', 'on,on a,on the,onto'],
+  ['bolts', 'bolt,bolts,arm,arms,ring bolts,chainring bolts,armed,bolt crank,arm crank,arm spider,arm cranks,bolter'],
+  [
+    'gap',
+    'between bolts,between holes,apart,gap,between bolt holes,bolt holes,hole to hole,bolt to bolt,hole gap,bolt gap,between the bolts,between two bolts,between adjacent bolts,between neighbouring bolts,bolt spacing,hole spacing,centre to centre,center to center,between the holes,between adjacent holes,bolts apart,from bolt to bolt,from hole to hole,adjacent holes,adjacent bolts',
+  ],
+  ['sharing', 'sharing,rings sharing,rings share the circle,rings on this circle'],
+  ['offset', 'offset,ring offset'],
+  [
+    'maxring',
+    'max ring,largest ring,biggest ring,max chainring,frame takes,frame takes max,room for,frame max,ring at most',
+  ],
+  ['wheel', 'wheel,wheels,wheelsize,wheel size,rim,rims,rear wheel'],
+  ['wheel', 'roll out,rollout,circumference,wheel circumference'],
+  ['tyre', 'tyre,tyres,tire,tires,rubber,wide tyres,wide tires'],
+  [
+    'stays',
+    'stays,stay,chainstay,chainstays,chain stay,chain stays,cs,chainstay length,chainstays are,rear centre,rear center,chainstays measure',
+  ],
+  [
+    'longest',
+    'longest,at longest,at its longest,at the longest,at full extension,longest stays,longest stay,longest chainstay',
+  ],
+  ['chain', 'chain,chain length,chain is,chain has,present chain'],
+  ['chain', 'half links,chain links,link chain'],
+  ['allowance', 'allowance,chain allowance'],
+  ['chainline', 'chainline,chain line'],
+  [
+    'hub',
+    'hub,hub width,rear hub,oln,dropouts,dropout spacing,rear spacing,rear end,axle spacing,over locknuts,hub spacing,spaced,rear axle,qr,quick release,thru axle,through axle,rear dropouts',
+  ],
+  [
+    'maxcog',
+    'max sprocket,max cog,mech max,mech says max,mech says,mech takes,mech takes max,mech takes up to,mech rated to,rd max,derailleur max,derailleur says max,derailleur takes,max rear sprocket,max rear cog,largest cog the mech takes,mech limit,rated to,mech good for,mech maximum,mech is rated to,rd takes,rd says max,derailleur rated to,derailleur is rated to,mech up to,rd up to,cog max,sprocket max,mech handles',
+  ],
+  ['mincog', 'min largest sprocket,smallest largest sprocket,largest sprocket at least'],
+  ['capacity', 'capacity,total capacity,mech capacity,wrap capacity'],
+  ['rider', 'rider,i weigh,rider weight,weigh,rider weighs'],
+  ['bikeweight', 'bicycle,bike weighs,bike weight,bike is,the bike weighs'],
+  ['power', 'power,watts,ftp,i hold,hold'],
+  ['cadence', 'cadence,rpm,i spin,spin at'],
+  ['crank', 'crank,cranks,crank arm,crank arms,crankarm,crankarms,crank length,crank arm length'],
+  ['oval', 'oval,ovality,elliptical,oval ring,ovalised'],
+  ['ringtab', 'ring tab,ring tabs,ring thickness'],
+  ['spidertab', 'crank tab,spider tab,crank tabs,spider tabs,arm tab'],
+  ['sleeve', 'sleeve,bolt sleeve,sleeves,sleeve length'],
+  ['wrench', 'wrench,torque wrench'],
+  ['extension', 'extension,crow foot,crowfoot'],
+  ['angle', 'angle'],
+  ['wear', 'wear,worn,stretched,stretch,chain wear,chain worn,chain stretch,chain stretched,wear of,elongation'],
+  [
+    'ring-part',
+    'big ring,outer ring,large ring,outer,big,middle ring,middle,small ring,inner ring,little ring,inner,granny,granny ring,small,granny gear,outer chainring,inner chainring,middle chainring,big chainring,small chainring',
+  ],
+  ['smallest', 'smallest sprocket,smallest cog,small cog,top cog,small sprocket'],
+  ['largest', 'largest sprocket,largest cog,biggest cog,big cog,biggest sprocket,big sprocket,low cog'],
+  ['dinner-plate', 'dinner plate,dinnerplate'],
+  ['most', 'max,maximum,up to,at most'],
+];
+
+const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
+  [{ kind: 'rings', count: 2 }, 'double,twoby,two by,doubles,double crankset,double chainset'],
+  [{ kind: 'rings', count: 3 }, 'triple,threeby,three by,triples,triple crankset,triple chainset'],
+  [{ kind: 'rings', count: 1 }, 'oneby,one by,1 by,single by'],
+  [{ kind: 'usual-rings', rings: [50, 34] }, 'compact,compact crank,compact chainset,compact crankset,compact double'],
+  [{ kind: 'usual-rings', rings: [46, 30] }, 'sub compact,subcompact,super compact'],
+  [{ kind: 'travelling' }, 'rear shock,rear travel,shock,rear suspension travel,travel rear shock'],
+  [
+    { kind: 'label', label: 'travel' },
+    'fork,travel,suspension fork,front suspension,front travel,fork travel,front fork',
+  ],
+  [{ kind: 'uneven' }, 'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd'],
+  [
+    { kind: 'not' },
+    'no,not,non,without,isnt,hasnt,hasnt got,dont,doesnt,dont have,doesnt have,lacks,never,nor,no more,aint,wont',
+  ],
+  [
+    { kind: 'unsure' },
+    'if,whether,need,needs,should,sure,unsure,maybe,buy,do i need,would,might,unknown,clue,idea,must',
+  ],
+  [
+    { kind: 'aside' },
+    'ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+  ],
+];
+
+const SKIPPED = [
+  'please pls plz my our your his her bike bikes bicycle the a an of and with for at from is are was be',
+  'been being it its this that these those i you we he she they can could will do does did have has had got',
+  'get getting am ive id ill youre going make making convert conversion converting converted swap swapping',
+  'switch switching changing run running use using used like just now currently current present presently',
+  'today fitted old existing original stock about around approx approximately roughly circa nearly exactly',
+  'only so then also but as by per each set setup up here there hi hello hey thanks thank cheers ok okay',
+  'help some any what which how much many long wide size sizes sized mech mechs rd derailleur derailleurs',
+  'derailer says said road gravel commuter commuting mtb mountain xc trail trails touring tourer tandem',
+  'folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
+  'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type',
+  'mounted frame model year home shop yes yep yeah all both still same good better best nice great little',
+  'bit than plan whole kept keep keeping leave out off measured measures measure length lengths width',
+  'total club local lbs wheeled wheeler tell sir madam dear fit fits fitting work works thing things job',
+  'really very quite pretty well',
+]
+  .join(' ')
+  .split(' ');
+
+const PHRASES = new Map<string, Phrase[]>();
+
+for (const [key, value, phrases] of FACTS) learn(phrases, { kind: 'fact', key, value });
+for (const [label, phrases] of LABELS) learn(phrases, { kind: 'label', label });
+for (const [meaning, phrases] of SETS) learn(phrases, meaning);
+for (const word of SKIPPED) learn(word, { kind: 'skip' });
+for (const list of PHRASES.values()) list.sort((one, other) => other.words.length - one.words.length);
+
+function learn(phrases: string, meaning: Meaning): void {
+  for (const phrase of phrases.split(',')) {
+    const words = phrase.split(' ');
+    const [first = ''] = words;
+    const list = PHRASES.get(first);
+    if (list === undefined) PHRASES.set(first, [{ words, meaning }]);
+    else list.push({ words, meaning });
+  }
+}
+
+/** The longest known phrase that starts at a word. */
+export function phraseAt(words: readonly string[], at: number): Phrase | null {
+  const list = PHRASES.get(words[at] ?? '');
+  if (list === undefined) return null;
+  for (const phrase of list) {
+    let same = 1;
+    while (same < phrase.words.length && phrase.words[same] === words[at + same]) same += 1;
+    if (same === phrase.words.length) return phrase;
+  }
+  return null;
+}

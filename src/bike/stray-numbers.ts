@@ -1,0 +1,188 @@
+import { type Claims, doubt, refuse, tell } from './claims.ts';
+import type { Amount, List } from './items.ts';
+import { readAmount } from './key-readers.ts';
+import { KEYS, type KeyName } from './keys.ts';
+import { shown } from './normalise.ts';
+import { told, toldTeeth, toldWheel } from './place.ts';
+import { isInch } from './quantities.ts';
+import { refuseValue } from './refusals.ts';
+import { settling, valueText } from './value-text.ts';
+import { tyreWidthMm } from './wheel-sizes.ts';
+
+/** Bolt circles told in pairs: the outer and the inner one of the same crank. */
+const LEAST_CIRCLE = 50;
+
+/** Places a list that no word stood beside, by what its numbers can be. */
+export function placeStrayList(item: List, claims: Claims): void {
+  const { numbers, joint, text } = item;
+  const least = Math.min(...numbers);
+  const most = Math.max(...numbers);
+  const pair = numbers.length === 2;
+  if (pair && joint !== ',' && least >= LEAST_CIRCLE && most > KEYS.rings.high && most <= KEYS.bcd.high) {
+    // A single ring goes on the larger circle; the smaller one only ever carried the smallest ring.
+    tell(claims, 'bcd', most);
+    return;
+  }
+  if (least >= KEYS.rings.low) {
+    toldTeeth('rings', item, claims);
+    return;
+  }
+  if (least < KEYS.cassette.low || most > KEYS.cassette.high) {
+    refuse(
+      claims,
+      refuseValue(least >= 18 || (joint === '/' && most > 60) ? 'rings' : 'cassette', text, 'is out of range'),
+    );
+    return;
+  }
+  const cassette = { smallestTeeth: least, largestTeeth: most };
+  if (pair && least !== most && least <= 16) {
+    const gear = joint === '/' && numbers[0] === most && !claims.told.has('rings') && !claims.told.has('cassette');
+    if (!gear) {
+      placeCassette(item, claims);
+      return;
+    }
+  }
+  if (!pair && numbers.length >= 5) {
+    toldTeeth('cassette', item, claims);
+    return;
+  }
+  doubt(claims, ['rings', 'cassette', 'newcassette'], {
+    field: 'cassette',
+    question: `What is ${shown(text)}: the ends of the cassette, or a ring over a sprocket?`,
+    choices: [
+      { label: `Cassette ${valueText(cassette)}`, setup: settling('cassette', cassette) },
+      ...(most >= KEYS.rings.low ? [{ label: `A ring of ${most}`, setup: settling('rings', [most]) }] : []),
+    ],
+  });
+}
+
+/** A second cassette beside the first: one is fitted, one is wanted, and the order does not tell which. */
+function placeCassette(item: List, claims: Claims): void {
+  const cassette = { smallestTeeth: Math.min(...item.numbers), largestTeeth: Math.max(...item.numbers) };
+  const before = claims.told.get('cassette');
+  if (
+    before === undefined ||
+    typeof before !== 'object' ||
+    !('smallestTeeth' in before) ||
+    (before.smallestTeeth === cassette.smallestTeeth && before.largestTeeth === cassette.largestTeeth)
+  ) {
+    toldTeeth('cassette', item, claims);
+    return;
+  }
+  const first = valueText({ smallestTeeth: before.smallestTeeth, largestTeeth: before.largestTeeth });
+  const second = valueText(cassette);
+  doubt(claims, ['cassette', 'newcassette'], {
+    field: 'cassette',
+    question: `Two cassettes are told, ${first} and ${second}. Which is fitted now?`,
+    choices: [
+      {
+        label: `${first} now, ${second} wanted`,
+        setup: `${settling('cassette', first)} ${settling('newcassette', second)}`,
+      },
+      {
+        label: `${second} now, ${first} wanted`,
+        setup: `${settling('cassette', second)} ${settling('newcassette', first)}`,
+      },
+    ],
+  });
+}
+
+/** Places a number that no word stood beside, where the bike leaves one meaning; else asks what it is. */
+export function placeStrayAmount(item: Amount, claims: Claims): void {
+  const { value, unit, written } = item.quantity;
+  switch (unit) {
+    case 'pitches':
+      placePitches(item, claims);
+      return;
+    case 'W':
+      told('power', item, claims);
+      return;
+    case 'rpm':
+      told('cadence', item, claims);
+      return;
+    case '°':
+      told('angle', item, claims);
+      return;
+    case 'kg':
+      if (value >= 45) told('rider', item, claims);
+      else if (value <= 18) told('bikeweight', item, claims);
+      else askWhat(item, ['rider', 'bikeweight'], claims);
+      return;
+    case '%':
+      if (value <= 1.5) told('wear', item, claims);
+      else askWhat(item, ['wear', 'oval'], claims);
+      return;
+    case 'mm':
+      if (value >= 900 && value <= 2600 && !isInch(written)) toldWheel(item.text, claims);
+      else askWhat(item, ['stays', 'hub', 'crank', 'gap', 'bcd'], claims);
+      return;
+    case 'teeth':
+    case null:
+      placeBare(item, claims);
+  }
+}
+
+function placeBare(item: Amount, claims: Claims): void {
+  const { value, unit } = item.quantity;
+  const { told: known } = claims;
+  const wholeBike = known.has('rings') && known.has('cassette');
+  const ring = Number.isInteger(value) && value >= KEYS.ring.low && value <= KEYS.ring.high;
+  if (unit === null && value <= 1.5 && !Number.isInteger(value)) {
+    told('wear', item, claims);
+    return;
+  }
+  const wheelName = unit === null && WHEEL_NAMES.has(value) && !known.has('wheel') && claims.open.length === 0;
+  if (ring && wholeBike && !wheelName) {
+    told('ring', item, claims);
+    return;
+  }
+  const keys: readonly KeyName[] = ring
+    ? ['ring', 'rings', 'maxcog']
+    : ['bolts', 'speeds', 'bcd', 'chain', 'hub', 'crank', 'stays'];
+  askWhat(item, wheelName ? ['ring', 'wheel'] : keys, claims);
+}
+
+const WHEEL_NAMES = new Set([16, 20, 24, 26, 27, 28, 29]);
+
+/** A count of pairs said as "links" is half of what a chain has. */
+function placePitches(item: Amount, claims: Claims): void {
+  const { value } = item.quantity;
+  if (value >= 40 && value < KEYS.chain.low) {
+    doubt(claims, ['chain'], {
+      field: 'chain',
+      question: `Is ${value} a count of pairs? A whole chain has ${KEYS.chain.low} pitches or more.`,
+      choices: [{ label: `${value} pairs, ${value * 2} pitches`, setup: settling('chain', value * 2) }],
+    });
+    return;
+  }
+  told('chain', item, claims);
+}
+
+/** A number is never skipped in silence: what it may be, as a question. */
+function askWhat(item: Amount, keys: readonly KeyName[], claims: Claims): void {
+  const may = keys.filter((key) => key === 'wheel' || readAmount(key, item.quantity, item.text).kind === 'value');
+  const number = item.text.replace(/ .*$/, '');
+  doubt(claims, may.length > 0 ? may : keys, {
+    field: may[0] ?? keys[0] ?? 'ring',
+    question: `What is ${shown(item.text)}? Put its name before it, such as ${may[0] ?? keys[0] ?? 'ring'}=…`,
+    choices: may.slice(0, 3).map((key) => ({
+      label: KEYS[key].label,
+      setup: `${key}=${key === 'wheel' ? number : item.text.replaceAll(' ', '')}!`,
+    })),
+  });
+}
+
+/** A tyre's width makes a wheel of a rim. */
+export function placeTyreWidth(item: Amount, claims: Claims): void {
+  const wheel = claims.told.get('wheel');
+  const width = tyreWidthMm(item.quantity.value, item.quantity.unit === 'mm' ? 'mm' : undefined);
+  if (wheel === undefined || typeof wheel !== 'object' || !('kind' in wheel) || wheel.kind === 'rollout') {
+    claims.unread.push(item.text);
+  } else if (width < 18 || width > 130) {
+    refuse(claims, refuseValue('wheel', item.text, 'is a tyre width outside 18 to 130 mm'));
+  } else if (wheel.kind === 'rim') {
+    claims.told.set('wheel', { kind: 'tyre', beadSeatMm: wheel.beadSeatMm, widthMm: width });
+  } else if (wheel.widthMm !== width) {
+    tell(claims, 'wheel', { kind: 'tyre', beadSeatMm: wheel.beadSeatMm, widthMm: width });
+  }
+}

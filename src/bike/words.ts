@@ -1,0 +1,158 @@
+import { keyNamed } from './key-synonyms.ts';
+
+/** Stands for a comma, a bracket or the end of a sentence: what is left and right of it belongs less together. */
+export const BREAK = ',';
+/** Stands behind a word that was asked rather than told. */
+export const ASKED = '?';
+
+const NUMBER_NAME = /^\d+t?$/;
+const ARROWS = /[-=]+>/g;
+
+/** Cuts a normalised setup line into words: `key=value` stays one word however it is spaced. */
+export function wordsOf(line: string): readonly string[] {
+  const text = line.includes('>') ? line.replace(ARROWS, ' to ') : line;
+  const words: string[] = [];
+  let word = '';
+  for (let at = 0; at < text.length; at += 1) {
+    const character = text[at] ?? '';
+    const next = text[at + 1] ?? '';
+    const last = word[word.length - 1] ?? '';
+    switch (character) {
+      case ' ':
+        word = push(words, word);
+        break;
+      case ',':
+        if (isDigit(last) && isDigit(next)) word += character;
+        else {
+          word = push(words, word);
+          mark(words, BREAK);
+        }
+        break;
+      case ';':
+      case '|':
+      case '(':
+      case ')':
+      case '[':
+      case ']':
+      case '{':
+      case '}':
+        word = push(words, word);
+        mark(words, BREAK);
+        break;
+      case '?':
+        word = push(words, word);
+        mark(words, ASKED);
+        break;
+      case '!':
+        if (word.includes('=')) word += character;
+        else word = push(words, word);
+        break;
+      case '=': {
+        const from = word.indexOf('=');
+        if (from >= 0) {
+          // "ring= rings=36": the first key has no value.
+          words.push(word.slice(0, from + 1));
+          word = `${word.slice(from + 1)}=`;
+        } else if (word !== '') word += '=';
+        else word = `${takeBack(words)}=`;
+        while (text[at + 1] === ' ' || text[at + 1] === '=') at += 1;
+        break;
+      }
+      case ':':
+        if (next === '' || next === ' ' || isKeyStart(next)) {
+          if (word !== '' && !word.includes('=') && keyNamed(word) !== undefined) {
+            word += '=';
+            while (text[at + 1] === ' ') at += 1;
+            break;
+          }
+        }
+        if (next === '' || next === ' ') {
+          word = push(words, word);
+          mark(words, BREAK);
+        } else word += character;
+        break;
+      case '.':
+        if (isDigit(next) || next === '.' || last === '.') word += word === '' && isDigit(next) ? '0.' : '.';
+        else if (isListEnd(last, next)) word += '.';
+        else {
+          word = push(words, word);
+          mark(words, BREAK);
+        }
+        break;
+      case '-':
+        // "full-sus" and "16-inch" are two words, "11-36" and "24t-36t" are one.
+        if (isLetter(next) && (isLetter(last) || isDigit(last)) && !word.includes('=')) word = push(words, word);
+        else word += '-';
+        break;
+      case '/':
+        if (isLetter(next) && !word.includes('=')) word = push(words, word);
+        else if (isLetter(last) && !NUMBER_NAME.test(tail(word)) && !word.includes('=')) word = push(words, word);
+        else word += '/';
+        break;
+      case '*':
+        word += isDigit(last) && isDigit(next) ? 'x' : '*';
+        break;
+      case '\\':
+      case '&':
+      case '+':
+        word += isDigit(last) && isDigit(next) ? '/' : character;
+        break;
+      case '~':
+        if (isDigit(last) && isDigit(next)) word += '-';
+        else if (word !== '') word += '~';
+        break;
+      case '"':
+        if (isDigit(last)) word += '"';
+        break;
+      case "'":
+        if (isDigit(last) && next === "'") {
+          word += '"';
+          at += 1;
+        } else if (!isLetter(last) && word !== '') word += "'";
+        break;
+      default:
+        word += character;
+    }
+  }
+  push(words, word);
+  return words;
+}
+
+function push(words: string[], word: string): string {
+  if (word !== '') words.push(word);
+  return '';
+}
+
+function mark(words: string[], stop: string): void {
+  if (words.length > 0 && words[words.length - 1] !== BREAK) words.push(stop);
+}
+
+function takeBack(words: string[]): string {
+  const last = words[words.length - 1];
+  if (last === undefined || last === BREAK || last === ASKED || last.includes('=')) return '';
+  words.pop();
+  return last;
+}
+
+function isDigit(character: string): boolean {
+  return character >= '0' && character <= '9' && character.length === 1;
+}
+
+function isLetter(character: string): boolean {
+  return (character >= 'a' && character <= 'z') || character > '\u00bf';
+}
+
+function isKeyStart(character: string): boolean {
+  return isDigit(character) || isLetter(character) || character === '-';
+}
+
+/** The dots of "11-13-15-...-36" belong to the list. */
+function isListEnd(last: string, next: string): boolean {
+  return last === '.' || next === '.';
+}
+
+/** What stands behind the last joint of a word. */
+function tail(word: string): string {
+  const from = Math.max(word.lastIndexOf('/'), word.lastIndexOf('-'));
+  return from < 0 ? word : word.slice(from + 1);
+}
