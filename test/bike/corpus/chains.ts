@@ -4,8 +4,7 @@ import { asks, type Phrasing, reads } from './phrasing.ts';
 export const CHAINS: readonly Phrasing[] = [
   reads('114 links', { chainPitches: 114 }),
   reads('chain 114', { chainPitches: 114 }),
-  reads('chain is 114 links', { chainPitches: 114 }),
-  reads('chain: 108', { chainPitches: 108 }),
+  reads('Chain is 108 links long', { chainPitches: 108 }),
   reads('116-link chain', { chainPitches: 116 }),
   reads('114 pitches', { chainPitches: 114 }),
   reads('chain 114 pitches (57 pairs)', { chainPitches: 114 }),
