@@ -1,3 +1,5 @@
+import type { Figure } from '../draw/figure.ts';
+
 /**
  * The neutral answer: plain data, no platform's words, nothing escaped. An adapter turns it into its platform's shape
  * and escapes every string as its very last step.
@@ -31,6 +33,7 @@ export type Section =
   | 'trial'
   | 'work'
   | 'safety'
+  | 'kept'
   | 'help';
 
 /** The section names in reading order, with the heading each is shown under. */
@@ -48,10 +51,11 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   trial: 'Try it first',
   work: 'The work',
   safety: 'Before you ride',
+  kept: 'Kept here',
   help: 'Help',
 };
 
-export type Block = TextBlock | TableBlock | ChecklistBlock | CautionBlock | ActionsBlock | WorkingBlock;
+export type Block = TextBlock | TableBlock | ChecklistBlock | CautionBlock | ActionsBlock | WorkingBlock | FigureBlock;
 
 /** Short paragraphs or labelled lines. */
 export type TextBlock = {
@@ -92,6 +96,18 @@ export type ActionsBlock = {
   readonly section: Section;
   readonly title: string;
   readonly actions: readonly { readonly label: string; readonly setup: string }[];
+};
+
+/**
+ * A picture as its numbers; an adapter has it drawn, or shows `alt` where it cannot. `alt` says everything the picture
+ * says, in at most 1000 characters.
+ */
+export type FigureBlock = {
+  readonly kind: 'figure';
+  readonly section: Section;
+  readonly title: string;
+  readonly alt: string;
+  readonly figure: Figure;
 };
 
 /** How a figure came about: the formula as printed, the reader's own numbers in it, the result, and who says so. */

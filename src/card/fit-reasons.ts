@@ -61,7 +61,7 @@ export function fitReasonWords(teeth: number, reason: FitReason): string {
       return `the frame has room for ${reason.maxRingTeeth}T at most${across}`;
     }
     case 'larger-than-today':
-      return `larger than the ${reason.largestRingTeeth}T there today: check 3 mm to the chainstay`;
+      return `larger than the ${reason.largestRingTeeth}T there today: check 3 mm of clearance to the chainstay, on a folder to the fold too`;
     default:
       return cassetteProblemWords(reason);
   }
