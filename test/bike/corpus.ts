@@ -1,6 +1,7 @@
 import { BIKES } from './corpus/bikes.ts';
 import { CASSETTES } from './corpus/cassettes.ts';
 import { CHAINS } from './corpus/chains.ts';
+import { CONVERSATIONS } from './corpus/conversations.ts';
 import { CRANKS } from './corpus/cranks.ts';
 import { FRAMES } from './corpus/frames.ts';
 import { KEY_FORMS } from './corpus/keys.ts';
@@ -25,6 +26,7 @@ export const OWN_WORDS: readonly Phrasing[] = [
   ...MECHS,
   ...RIDERS,
   ...BIKES,
+  ...CONVERSATIONS,
 ];
 
 /** Every way of writing a bike we hold the reader to, invented from the trade's words before the reader was written. */
