@@ -25,10 +25,14 @@ export type Claims = {
   smallestTeeth: number | null;
   largestTeeth: number | null;
   uneven: boolean;
+  /** Whether the rear derailleur was spoken of: then "max 36" is its largest sprocket. */
+  mech: boolean;
   /** Numbers that only the rest of the line can place. */
   readonly lists: List[];
   readonly amounts: Amount[];
   readonly tyreWidths: Amount[];
+  /** Numbers told to be the most of something. */
+  readonly mosts: number[];
 };
 
 export function noClaims(): Claims {
@@ -47,9 +51,11 @@ export function noClaims(): Claims {
     smallestTeeth: null,
     largestTeeth: null,
     uneven: false,
+    mech: false,
     lists: [],
     amounts: [],
     tyreWidths: [],
+    mosts: [],
   };
 }
 

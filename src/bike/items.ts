@@ -5,7 +5,13 @@ import type { Quantity } from './quantities.ts';
 import type { Question, Refusal } from './reading.ts';
 
 /** One number, not yet placed. `text` is as it was written, its unit with it. */
-export type Amount = { readonly kind: 'amount'; readonly quantity: Quantity; readonly text: string };
+export type Amount = {
+  readonly kind: 'amount';
+  readonly quantity: Quantity;
+  readonly text: string;
+  /** It stood behind a word such as "to" or "want". */
+  readonly toward?: true;
+};
 
 /** Numbers that belong together, not yet placed. */
 export type List = {
@@ -37,6 +43,7 @@ export type Item =
       readonly teeth: number;
       readonly text: string;
     }
+  | { readonly kind: 'mech' }
   | { readonly kind: 'break' }
   | { readonly kind: 'unread'; readonly text: string }
   | { readonly kind: 'open'; readonly question: Question; readonly forced?: true }

@@ -2,19 +2,20 @@ import type { Item } from './items.ts';
 import { teethIn } from './key-readers.ts';
 import { spelledAt } from './number-words.ts';
 import { inUnit, isInch, readQuantity, unitOf } from './quantities.ts';
+import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
 
 /** Items that start at a word, and how many words they took. */
 export type Lexed = { readonly items: readonly Item[]; readonly words: number };
 
 const LIST = /^\d{1,7}t?(?:[-/,](?:\d{1,7}t?|\.\.\.)){1,40}[-/,]?$/;
-const CROSS = /^(\d{1,3})x(\d{1,3})(?:t|s|sp|spd|speed|mm)?$/;
+const CROSS = /^(\d{1,3})x(\d{1,3})(?:t|s|sp|spd|speed)?$/;
 const WHEEL = /^\d{2,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|er)?[-x]\d{1,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|mm)?$/;
 const NUMBER = /^(\d{1,9}(?:[.,]\d{1,9})?)(.*)$/;
 const WHOLE = /^\d{1,7}$/;
 const TEETH = /^\d{1,3}t?$/;
 const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
-const NAMED_WHEEL = /^(?:\d{2}(?:[.,]5)?(?:er|ers|in|inch|")|650[abc]?|700[abc]?)$/;
+const NAMED_WHEEL = /^(?:(?:16|20|24|26|27(?:[.,]5)?|28|29)ers?|650[abc]|700[abc]?)$/;
 
 /** Words after "in" that make it a place and not an inch. */
 const PLACES = new Set(['front', 'back', 'rear', 'the', 'my', 'all', 'total', 'middle', 'a', 'it', 'there']);
@@ -23,6 +24,7 @@ const PLACES = new Set(['front', 'back', 'rear', 'the', 'my', 'all', 'total', 'm
 export function lexNumber(words: readonly string[], at: number): Lexed {
   const word = words[at] ?? '';
   const next = words[at + 1] ?? '';
+  if (word.startsWith('-')) return lexNegative(word, next);
   const joined = joinedNumber(words, at);
   if (joined !== null) return joined;
 
@@ -52,6 +54,16 @@ export function lexNumber(words: readonly string[], at: number): Lexed {
   const [, digits = '', rest = ''] = match;
   const value = Number(digits.replace(',', '.'));
   return rest === '' ? lexBare(value, words, at, word, 1) : lexSuffixed(value, rest, words, at);
+}
+
+/** A dash before a number is a minus; before anything longer it is a bullet. */
+function lexNegative(word: string, next: string): Lexed {
+  const quantity = readQuantity(unitOf(next) === null ? word : `${word} ${next}`);
+  const bare = quantity ?? readQuantity(word);
+  if (bare === null) return lexNumber([word.slice(1)], 0);
+  return quantity === null || unitOf(next) === null
+    ? one({ kind: 'amount', quantity: bare, text: word }, 1)
+    : one({ kind: 'amount', quantity, text: `${word} ${next}` }, 2);
 }
 
 /** Reads a number written in words; small ones count only beside a word that needs a number. */
@@ -148,7 +160,6 @@ function lexBare(value: number, words: readonly string[], at: number, text: stri
   const next = words[at + taken] ?? '';
   const after = words[at + taken + 1] ?? '';
   if (unitOf(next) !== null && !(next === 'in' && PLACES.has(after)) && next !== 'm') {
-    if (isInch(next) && NAMED_WHEEL.test(`${value}in`)) return wheel(`${value}in`, taken + 1);
     const quantity = inUnit(value, next);
     if (quantity !== null) return one({ kind: 'amount', quantity, text: `${text} ${next}` }, taken + 1);
   }
@@ -196,7 +207,7 @@ function crossed(first: number, second: number, text: string): Item | null {
   if (first >= 1 && first <= 3) {
     if (second >= 5 && second <= 13) return { kind: 'layout', rings: first, speeds: second, text };
     if (first === 1 && second >= 18 && second <= 70) return { kind: 'fact', key: 'ring', value: second, text };
-    return null;
+    return { kind: 'refused', refusal: refuseValue('speeds', text, 'has a count of sprockets out of range') };
   }
   const hub = first >= 110 && first <= 200 ? first : second;
   const axle = hub === first ? second : first;

@@ -21,6 +21,8 @@ const OPPOSITE: Partial<Record<KeyName, (value: Value) => Value>> = {
 /** Facts people ask about as often as they tell them: with a question mark they tell nothing. */
 const ASKED_ABOUT = new Set<KeyName>(['clutch', 'guide', 'cage', 'join']);
 
+const NEGATIVE = /^-\d/;
+
 /** Turns the words of a setup line into items: numbers, labels and facts, in the order they stood. */
 export function lex(words: readonly string[]): readonly Item[] {
   const items: Item[] = [];
@@ -41,7 +43,7 @@ export function lex(words: readonly string[]): readonly Item[] {
       continue;
     }
     const first = word.charCodeAt(0);
-    if (first >= 48 && first <= 57) {
+    if ((first >= 48 && first <= 57) || (first === 45 && NEGATIVE.test(word))) {
       const lexed = lexNumber(words, at);
       items.push(...lexed.items);
       negated = false;
@@ -173,7 +175,14 @@ function lexOther(
       items.push({ kind: 'fact', key: 'suspension', value: 'rear', text }, { kind: 'label', label: 'travel', text });
       return at;
     case 'uneven':
-      items.push({ kind: 'uneven', text }, { kind: 'label', label: 'bcd', text });
+      items.push(
+        { kind: 'label', label: 'bcd', text },
+        { kind: 'uneven', text },
+        { kind: 'label', label: 'bcd', text },
+      );
+      return at;
+    case 'mech':
+      items.push({ kind: 'mech' });
       return at;
     case 'aside':
       items.push({ kind: 'unread', text });
@@ -268,7 +277,7 @@ function isList(key: KeyName): boolean {
 }
 
 function unknownKey(name: string, word: string): Item {
-  return /^[a-z][a-z0-9_ -]{0,39}$/.test(name) ? refusedKey(name) : { kind: 'unread', text: word };
+  return /^[a-z_][a-z0-9_ -]{0,39}$/.test(name) ? refusedKey(name) : { kind: 'unread', text: word };
 }
 
 function refusedKey(name: string): Item {

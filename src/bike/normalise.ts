@@ -26,8 +26,8 @@ const STANDS_FOR = new Map<string, string>([
 
 const PLAIN = /^[ -~]*$/;
 const DIGIT = /^\p{Nd}$/u;
-/** Invisible characters: joiners, direction marks, tags, variation selectors and halves of surrogate pairs. */
-const UNSEEN = /^(?:\p{Cf}|\p{Cs}|\p{Variation_Selector})$/u;
+/** Invisible characters: joiners, direction marks, tags, fillers and halves of surrogate pairs. */
+const UNSEEN = /^(?:\p{Cf}|\p{Cs}|\p{Default_Ignorable_Code_Point})$/u;
 const BLANK = /^[\p{Cc}\p{Zs}\p{Zl}\p{Zp}]$/u;
 
 /** The longest piece of a person's text that is ever repeated to them. */

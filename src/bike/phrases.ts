@@ -4,7 +4,7 @@ import type { KeyName } from './keys.ts';
 /**
  * What a number beside a word is: the value of a key, or something that only the rest of the line settles. `front` and
  * `rear` are where it sits, `wanted` that it is still to come, `toward` the
- * same of what stands behind the word, never before it, `ring-part` one of several rings, `travel` how far a
+ * same of what stands behind the word, never before it, `plea` a please beside a ring, `ring-part` one of several rings, `travel` how far a
  * shock moves, `most` the largest of something.
  */
 export type Label =
@@ -13,6 +13,8 @@ export type Label =
   | 'rear'
   | 'wanted'
   | 'toward'
+  | 'plea'
+  | 'with'
   | 'fitted'
   | 'sprockets'
   | 'gears'
@@ -33,6 +35,7 @@ export type Meaning =
   | { readonly kind: 'usual-rings'; readonly rings: readonly number[] }
   | { readonly kind: 'travelling' }
   | { readonly kind: 'uneven' }
+  | { readonly kind: 'mech' }
   | { readonly kind: 'not' }
   | { readonly kind: 'unsure' }
   | { readonly kind: 'skip' }
@@ -84,15 +87,18 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
   ['cranktype', 'pinch', 'pinch bolts,pinch bolt,two pinch bolts,2 pinch bolts,pinch bolt cranks'],
   ['cranktype', 'taper', 'square taper,square tapered,taper crank,taper axle'],
   ['cranktype', 'splined', 'splined axle,splined crank,splined,splined bottom bracket'],
-  ['boltmaterial', 'steel', 'steel bolts,steel ring bolts,steel chainring bolts'],
+  [
+    'boltmaterial',
+    'steel',
+    'steel bolts,steel ring bolts,steel chainring bolts,bolts are steel,bolts steel,bolts are made of steel',
+  ],
   [
     'boltmaterial',
     'aluminium',
-    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts',
+    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
   ],
   ['units', 'metric', 'metric'],
   ['units', 'imperial', 'imperial'],
-  ['allowance', 2, 'big big plus two,big big plus 2'],
 ];
 
 const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
@@ -116,9 +122,11 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ['speeds', 'speed,speeds,spd,sp,spds'],
   ['gears', 'gears,gear'],
   ['wanted', 'wanted,instead'],
+  ['plea', 'please,pls,plz'],
+  ['with', 'with,with a,with an,for,for a'],
   [
     'toward',
-    'want,to,go to,what about,how about,swap to,change to,target,want a,wants,new,go,with a single,try,or maybe,converted to,upgrade to,add,into',
+    'want,to,go to,what about,how about,swap to,change to,target,want a,wants,new,go,try,or maybe,converted to,upgrade to,add,into',
   ],
   ['bcd', 'bcd,pcd,bolt circle,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider'],
   ['circle-weak', 'on,on a,on the,onto'],
@@ -192,6 +200,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
     { kind: 'label', label: 'travel' },
     'fork,travel,suspension fork,front suspension,front travel,fork travel,front fork',
   ],
+  [{ kind: 'mech' }, 'mech,mechs,rd,derailleur,derailleurs,derailer,rear mech,rear derailleur'],
   [{ kind: 'uneven' }, 'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd'],
   [
     { kind: 'not' },
@@ -203,19 +212,19 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   ],
   [
     { kind: 'aside' },
-    'ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+    'big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
   ],
 ];
 
 const SKIPPED = [
-  'please pls plz my our your his her bike bikes bicycle the a an of and with for at from is are was be',
+  'my our your his her bike bikes bicycle the a an of and with for at from is are was be',
   'been being it its this that these those i you we he she they can could will do does did have has had got',
   'get getting am ive id ill youre going make making convert conversion converting converted swap swapping',
   'switch switching changing run running use using used like just now currently current present presently',
   'today fitted old existing original stock about around approx approximately roughly circa nearly exactly',
   'only so then also but as by per each set setup up here there hi hello hey thanks thank cheers ok okay',
-  'help some any what which how much many long wide size sizes sized mech mechs rd derailleur derailleurs',
-  'derailer says said road gravel commuter commuting mtb mountain xc trail trails touring tourer tandem',
+  'help some any what which how much many long wide size sizes sized',
+  'says said road gravel commuter commuting mtb mountain xc trail trails touring tourer tandem',
   'folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
   'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type',
   'mounted frame model year home shop yes yep yeah all both still same good better best nice great little',

@@ -3,7 +3,7 @@ import type { Amount, Item, List } from './items.ts';
 import { readAmount, readTeeth } from './key-readers.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
 import type { Label } from './phrases.ts';
-import { readQuantity } from './quantities.ts';
+import { isInch, readQuantity } from './quantities.ts';
 import { settling } from './value-text.ts';
 import { readWheel } from './wheel-sizes.ts';
 
@@ -11,13 +11,15 @@ const RING = KEYS.rings;
 const SPROCKET = KEYS.cassette;
 
 /** Labels of what stands behind them, never of what stands before. */
-const AHEAD = new Set<Label>(['toward', 'circle-weak']);
+const AHEAD = new Set<Label>(['toward', 'with', 'circle-weak']);
 
 /** Labels that say the same of a number, so that "want a 32 ring" names one number once. */
 const FAMILY: Partial<Record<Label, string>> = {
   ring: 'ring',
   wanted: 'ring',
   toward: 'ring',
+  plea: 'ring',
+  with: 'ring',
   bcd: 'circle',
   'circle-weak': 'circle',
   cassette: 'cassette',
@@ -60,6 +62,9 @@ function take(item: Exclude<Item, Amount | List>, claims: Claims): void {
     case 'usual-rings':
       claims.usualRings = item.rings;
       break;
+    case 'mech':
+      claims.mech = true;
+      break;
     case 'uneven':
       claims.uneven = true;
       break;
@@ -88,21 +93,60 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   const before = labelAt(items, at - 1, used);
   const behind = labelAt(items, at + 1, used);
   const after = behind !== null && AHEAD.has(behind.label) ? null : behind;
-  const can = item.kind === 'amount' ? amountFits : listFits;
+  if (before?.label === 'most' && behind !== null && item.kind === 'amount' && MOST_OF[behind.label] !== undefined) {
+    used.add(before).add(behind);
+    told(MOST_OF[behind.label] ?? 'maxcog', item, claims);
+    return;
+  }
   const chosen =
-    (before !== null && can(before.label, item as never) ? before : null) ??
-    (after !== null && can(after.label, item as never) ? after : null) ??
+    (before !== null && fits(before.label, item) ? before : null) ??
+    (after !== null && fits(after.label, item) && !belongsAhead(after, item, items[at + 2]) ? after : null) ??
     strict(before, item) ??
-    strict(after, item);
+    strict(after, item) ??
+    across(items, at, used);
   if (chosen === null) {
-    if (item.kind === 'amount') claims.amounts.push(item);
-    else claims.lists.push(item);
+    if (item.kind === 'list') claims.lists.push(item);
+    else claims.amounts.push(before?.label === 'toward' ? { ...item, toward: true } : item);
     return;
   }
   used.add(chosen);
   if (chosen === before && after !== null && FAMILY[after.label] === family(before.label)) used.add(after);
   if (item.kind === 'amount') placeAmount(chosen.label, item, claims);
   else placeList(chosen.label, item, claims);
+}
+
+function fits(label: Label, item: Amount | List): boolean {
+  return item.kind === 'amount' ? amountFits(label, item) : listFits(label, item);
+}
+
+/**
+ * "36/22 for a single 32", "29 in stays 440": what can stand without a label leaves it to the number behind it, where
+ * that can be what the label says.
+ */
+function belongsAhead(after: LabelItem, item: Amount | List, next: Item | undefined): boolean {
+  if (next === undefined || (next.kind !== 'amount' && next.kind !== 'list') || !fits(after.label, next)) return false;
+  return item.kind === 'list' || (isInch(item.quantity.written) && readWheel(item.text).kind !== 'refused');
+}
+
+/** "max 36 cog", "max 34 ring". */
+const MOST_OF: Partial<Record<Label, 'maxcog' | 'maxring'>> = {
+  ring: 'maxring',
+  rings: 'maxring',
+  front: 'maxring',
+  sprockets: 'maxcog',
+  cassette: 'maxcog',
+  rear: 'maxcog',
+};
+
+/** Labels that still hold across a comma: "square taper cranks, 170 mm". */
+const ACROSS = new Set<Label>(['ring', 'crank', 'hub', 'stays', 'bcd', 'gap']);
+
+function across(items: readonly Item[], at: number, used: ReadonlySet<Item>): LabelItem | null {
+  if (items[at - 1]?.kind !== 'break') return null;
+  const label = labelAt(items, at - 2, used);
+  const item = items[at];
+  if (label === null || !ACROSS.has(label.label) || (item?.kind !== 'amount' && item?.kind !== 'list')) return null;
+  return fits(label.label, item) ? label : null;
 }
 
 type LabelItem = Extract<Item, { kind: 'label' }>;
@@ -162,8 +206,11 @@ function amountFits(label: Label, item: Amount): boolean {
     case 'front':
     case 'wanted':
     case 'toward':
+    case 'plea':
     case 'ring-part':
       return ring;
+    case 'with':
+      return ring && unit === 'teeth';
     case 'rings':
       return ring || (unit === null && value >= 1 && value <= 3);
     case 'rear':
@@ -204,6 +251,8 @@ function placeAmount(label: Label, item: Amount, claims: Claims): void {
       break;
     case 'wanted':
     case 'toward':
+    case 'plea':
+    case 'with':
       told('ring', item, claims);
       break;
     case 'ring-part':
@@ -228,14 +277,7 @@ function placeAmount(label: Label, item: Amount, claims: Claims): void {
       dinnerPlate(value, claims);
       break;
     case 'most':
-      doubt(claims, ['maxcog', 'maxring', 'newcassette', 'cassette'], {
-        field: 'maxcog',
-        question: `What is ${value} the most of?`,
-        choices: [
-          { label: 'The largest sprocket the mech takes', setup: settling('maxcog', value) },
-          { label: 'The largest ring there is room for', setup: settling('maxring', value) },
-        ],
-      });
+      claims.mosts.push(value);
       break;
     case 'travel':
       claims.unread.push(item.text);

@@ -7,7 +7,7 @@ import { lex, lexOption, mergeKeys } from './lex.ts';
 import { normalise, shown } from './normalise.ts';
 import { place } from './place.ts';
 import type { Question, Reading } from './reading.ts';
-import { placeStrayAmount, placeStrayList, placeTyreWidth } from './stray-numbers.ts';
+import { placeMost, placeStrayAmount, placeStrayList, placeTyreWidth } from './stray-numbers.ts';
 import { wordsOf } from './words.ts';
 
 /** A bike in words needs a few hundred characters. */
@@ -35,6 +35,7 @@ function settle(items: readonly Item[]): Reading {
   place(items, claims);
   for (const list of claims.lists) placeStrayList(list, claims);
   settleLayout(claims);
+  for (const teeth of claims.mosts) placeMost(teeth, claims);
   for (const amount of claims.amounts) placeStrayAmount(amount, claims);
   for (const width of claims.tyreWidths) placeTyreWidth(width, claims);
   if (claims.refusal !== null) return { kind: 'refused', refusal: claims.refusal };

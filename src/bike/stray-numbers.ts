@@ -7,7 +7,7 @@ import { told, toldTeeth, toldWheel } from './place.ts';
 import { isInch } from './quantities.ts';
 import { refuseValue } from './refusals.ts';
 import { settling, valueText } from './value-text.ts';
-import { tyreWidthMm } from './wheel-sizes.ts';
+import { readWheel, tyreWidthMm } from './wheel-sizes.ts';
 
 /** Bolt circles told in pairs: the outer and the inner one of the same crank. */
 const LEAST_CIRCLE = 50;
@@ -113,8 +113,9 @@ export function placeStrayAmount(item: Amount, claims: Claims): void {
       else askWhat(item, ['wear', 'oval'], claims);
       return;
     case 'mm':
-      if (value >= 900 && value <= 2600 && !isInch(written)) toldWheel(item.text, claims);
-      else askWhat(item, ['stays', 'hub', 'crank', 'gap', 'bcd'], claims);
+      if (isInch(written) ? readWheel(item.text).kind !== 'refused' : value >= 900 && value <= 2600) {
+        toldWheel(item.text, claims);
+      } else askWhat(item, ['stays', 'hub', 'crank', 'gap', 'bcd'], claims);
       return;
     case 'teeth':
     case null:
@@ -131,8 +132,15 @@ function placeBare(item: Amount, claims: Claims): void {
     told('wear', item, claims);
     return;
   }
+  // "148 boost" names one hub twice; "two jockey wheels" counts what nobody asked about.
+  if (value === known.get('hub')) return;
+  if (unit === null && value < 9 && SPELLED.test(item.text)) {
+    claims.unread.push(item.text);
+    return;
+  }
   const wheelName = unit === null && WHEEL_NAMES.has(value) && !known.has('wheel') && claims.open.length === 0;
-  if (ring && wholeBike && !wheelName) {
+  const asRing = wholeBike || (unit === 'teeth' && (known.has('rings') || known.has('newcassette')));
+  if (ring && asRing && !wheelName) {
     told('ring', item, claims);
     return;
   }
@@ -142,6 +150,7 @@ function placeBare(item: Amount, claims: Claims): void {
   askWhat(item, wheelName ? ['ring', 'wheel'] : keys, claims);
 }
 
+const SPELLED = /^[a-z]/;
 const WHEEL_NAMES = new Set([16, 20, 24, 26, 27, 28, 29]);
 
 /** A count of pairs said as "links" is half of what a chain has. */
@@ -162,13 +171,30 @@ function placePitches(item: Amount, claims: Claims): void {
 function askWhat(item: Amount, keys: readonly KeyName[], claims: Claims): void {
   const may = keys.filter((key) => key === 'wheel' || readAmount(key, item.quantity, item.text).kind === 'value');
   const number = item.text.replace(/ .*$/, '');
+  const field = item.toward === true ? 'ring' : (may[0] ?? keys[0] ?? 'ring');
   doubt(claims, may.length > 0 ? may : keys, {
-    field: may[0] ?? keys[0] ?? 'ring',
+    field,
     question: `What is ${shown(item.text)}? Put its name before it, such as ${may[0] ?? keys[0] ?? 'ring'}=…`,
     choices: may.slice(0, 3).map((key) => ({
       label: KEYS[key].label,
       setup: `${key}=${key === 'wheel' ? number : item.text.replaceAll(' ', '')}!`,
     })),
+  });
+}
+
+/** "max 36" is of the rear derailleur where that was spoken of; else it is asked. */
+export function placeMost(teeth: number, claims: Claims): void {
+  if (claims.mech || claims.told.has('cage')) {
+    tell(claims, 'maxcog', teeth);
+    return;
+  }
+  doubt(claims, ['maxcog', 'maxring', 'newcassette', 'cassette'], {
+    field: 'maxcog',
+    question: `What is ${teeth} the most of?`,
+    choices: [
+      { label: 'The largest sprocket the mech takes', setup: settling('maxcog', teeth) },
+      { label: 'The largest ring there is room for', setup: settling('maxring', teeth) },
+    ],
   });
 }
 

@@ -1,4 +1,6 @@
 import { keyNamed } from './key-synonyms.ts';
+import { KEYS } from './keys.ts';
+import { phraseAt } from './phrases.ts';
 
 /** Stands for a comma, a bracket or the end of a sentence: what is left and right of it belongs less together. */
 export const BREAK = ',';
@@ -6,6 +8,8 @@ export const BREAK = ',';
 export const ASKED = '?';
 
 const NUMBER_NAME = /^\d+t?$/;
+const COMMAS_ONLY =
+  /^(?:\d+(?:,\d+)+[a-z"%°]*|(?:16|20|24|26|27(?:,5)?|28|29)(?:in|er|")?x\d,\d{1,3}(?:in|")?|27,5x[\d.]+(?:in|")?)$/;
 const ARROWS = /[-=]+>/g;
 
 /** Cuts a normalised setup line into words: `key=value` stays one word however it is spaced. */
@@ -13,6 +17,7 @@ export function wordsOf(line: string): readonly string[] {
   const text = line.includes('>') ? line.replace(ARROWS, ' to ') : line;
   const words: string[] = [];
   let word = '';
+  let quoted = false;
   for (let at = 0; at < text.length; at += 1) {
     const character = text[at] ?? '';
     const next = text[at + 1] ?? '';
@@ -60,7 +65,18 @@ export function wordsOf(line: string): readonly string[] {
       }
       case ':':
         if (next === '' || next === ' ' || isKeyStart(next)) {
-          if (word !== '' && !word.includes('=') && keyNamed(word) !== undefined) {
+          const key = word === '' || word.includes('=') ? undefined : keyNamed(word);
+          // "mount: direct" is a key; "crank: 4 bolts" is a heading, and its numbers find their own place.
+          if (key !== undefined && (next !== ' ' || KEYS[key].form === 'choice' || KEYS[key].form === 'yes-no')) {
+            word += '=';
+            while (text[at + 1] === ' ') at += 1;
+            break;
+          }
+          if (key !== undefined && phraseAt([word], 0)?.meaning.kind === 'label') {
+            word = push(words, word);
+            break;
+          }
+          if (key !== undefined) {
             word += '=';
             while (text[at + 1] === ' ') at += 1;
             break;
@@ -102,13 +118,15 @@ export function wordsOf(line: string): readonly string[] {
         else if (word !== '') word += '~';
         break;
       case '"':
-        if (isDigit(last)) word += '"';
+        // Behind a number it is an inch mark, unless it closes what it opened.
+        if (word === '' || quoted) quoted = word === '';
+        else if (isDigit(last)) word += '"';
         break;
       case "'":
         if (isDigit(last) && next === "'") {
           word += '"';
           at += 1;
-        } else if (!isLetter(last) && word !== '') word += "'";
+        }
         break;
       default:
         word += character;
@@ -119,7 +137,12 @@ export function wordsOf(line: string): readonly string[] {
 }
 
 function push(words: string[], word: string): string {
-  if (word !== '') words.push(word);
+  if (word === '') return '';
+  // "2x10,36/22,11-36" is three things, "36,22" a list and "73,5mm" one length.
+  if (word.includes(',') && !word.includes('=') && !COMMAS_ONLY.test(word)) {
+    for (const part of word.split(',')) words.push(part, BREAK);
+    words.pop();
+  } else words.push(word);
   return '';
 }
 
