@@ -6,9 +6,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   tables: ['tables'],
   solve: ['tables', 'solve'],
   bike: ['tables', 'bike'],
-  card: ['tables', 'solve', 'bike', 'card'],
-  commands: ['tables', 'solve', 'bike', 'card', 'commands'],
-  records: ['tables', 'bike', 'card', 'records'],
+  records: ['tables', 'bike', 'records'],
+  card: ['tables', 'solve', 'bike', 'records', 'card'],
+  commands: ['tables', 'solve', 'bike', 'records', 'card', 'commands'],
   src: ['tables', 'solve', 'bike', 'card', 'commands', 'records', 'src'],
 };
 
