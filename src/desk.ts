@@ -1,78 +1,168 @@
-import { conflictsOf } from './bike/conflicts.ts';
-import { mergeBikes } from './bike/merge.ts';
-import { readSetup } from './bike/read-setup.ts';
-import type { Question, Refusal } from './bike/reading.ts';
-import { sayBack } from './bike/say-back.ts';
-import { settle } from './bike/settled.ts';
-import { conflictWords } from './card/conflict.ts';
-import { questionRefusal, readBackLine, refusalCard, unknownCommand } from './card/desk.ts';
-import { helpWords } from './card/help.ts';
-import { imperialFirst } from './card/imperial-first.ts';
-import { withQuestions } from './card/questions.ts';
-import type { Command } from './commands/command.ts';
-import { COMMANDS } from './commands/list.ts';
-import type { Reply, Request } from './request.ts';
+import type { Refusal } from './bike/reading.ts';
+import { refusalCard } from './card/desk.ts';
+import { awayRefusal, moderatorsOnly, noReceipt, noSuchBike } from './card/kept.ts';
+import { withDecimalComma } from './card/local.ts';
+import { readAction } from './commands/action-line.ts';
+import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
+import { KEPT_COMMANDS } from './commands/kept-list.ts';
+import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
+import type { Records } from './records/records.ts';
+import { mayPin, type Settings } from './records/settings.ts';
+import { StorageAway } from './records/storage-away.ts';
+import type { Receipt, Reply, Request } from './request.ts';
+import { RULES } from './rules.ts';
+import { type Solved, ask as solve } from './workbench.ts';
 
-/** A reply asks at most this many questions: past three at once people stop answering (common practice). */
-const MOST_QUESTIONS = 3;
+/** What the desk needs from outside: what is kept, the time, and chance for receipt codes. */
+export type Ports = {
+  readonly records: Records;
+  readonly nowMs: () => number;
+  readonly randomBytes: (count: number) => Uint8Array;
+};
 
-const BY_NAME = new Map<string, Command>(COMMANDS.map((command) => [command.name, command]));
+/** A question with who asks it; the adapter vouches for the visitor. */
+export type Asked = { readonly request: Request; readonly visitor: Visitor };
+
+export type Desk = { readonly ask: (asked: Asked) => Promise<Reply> };
+
+const KEPT = new Map<string, KeptCommand>(KEPT_COMMANDS.map((command) => [command.name, command]));
+
+/** A code is taken once in a million times; three tries in a row failing means that chance is broken. */
+const CODE_TRIES = 3;
+
+/** `bike=winter` or `bike="my winter bike"` anywhere in a setup line. */
+const BIKE_NAMED = /(?:^|[\s,])bike\s*=\s*(?:"([^"]*)"|“([^”]*)”|(\S+?))(?=$|[\s,])/iu;
+/** `#7K3M9Q2A` at the start of a setup line. */
+const RECEIPT_NAMED = /^\s*#(\S+)\s*/u;
 
 /**
- * The one door: a question in, an answer out. Never throws for what a person typed: what cannot be read comes back as
- * a refusal, what could mean two things comes back as a question.
+ * The one door: a question and who asks it in, a card out. Never throws for what a person typed, nor because storage is
+ * away: questions about a bike are answered all the same, and say that no receipt was kept.
  */
-export function ask(request: Request): Reply {
-  const name = request.command.trim().toLowerCase();
-  if (name === 'help') return help(request.setup);
-  const command = BY_NAME.get(name);
-  if (command === undefined) return refuse(name, unknownCommand(name, [...BY_NAME.keys(), 'help']));
+export function openDesk(ports: Ports): Desk {
+  return {
+    ask: (asked) => {
+      const command = KEPT.get(asked.request.command.trim().toLowerCase());
+      return command === undefined ? answerQuestion(asked, ports) : runAction(command, asked, ports);
+    },
+  };
+}
 
-  const reading = readSetup(request.setup, request.options);
-  if (reading.kind === 'refused') return refuse(name, reading.refusal);
-
-  const { unread } = reading;
-  const read = request.known === undefined ? reading.bike : mergeBikes(request.known, reading.bike);
-  const said = sayBack(read);
-  const conflicts = request.known === undefined ? reading.conflicts : distinct(reading.conflicts, conflictsOf(read));
-  if (conflicts.length > 0) {
-    const asks = conflicts.slice(0, MOST_QUESTIONS);
-    const card = withQuestions({ ...conflictWords(asks.length), readBack: readBackLine(said, [], unread) }, asks);
-    return { kind: 'asks', command: name, read, assumed: [], asks, unread, refusal: questionRefusal(asks), card };
-  }
-
-  const settled = settle(read);
-  const outcome = command.answer(settled.bike);
-  switch (outcome.kind) {
-    case 'refused':
-      return refuse(name, outcome.refusal);
-    case 'asks': {
-      const asks = outcome.asks.slice(0, MOST_QUESTIONS);
-      const card = withQuestions({ ...outcome.words, readBack: readBackLine(said, [], unread) }, asks);
-      return { kind: 'asks', command: name, read, assumed: [], asks, unread, refusal: questionRefusal(asks), card };
+/** A question about a bike, told in the line, kept under a name, or given before under a receipt. */
+async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promise<Reply> {
+  try {
+    const settings = await ports.records.settings.read(visitor.who.place);
+    const told = await lookUp(request, visitor, ports.records);
+    if (told.kind !== 'question') return told.reply;
+    const reply = local(solve(inUnits(told.request, settings)), settings);
+    return reply.kind === 'answered'
+      ? { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) }
+      : reply;
+  } catch (error) {
+    if (!(error instanceof StorageAway)) throw error;
+    if (BIKE_NAMED.test(request.setup) || RECEIPT_NAMED.test(request.setup)) {
+      return refuse(request.command, awayRefusal(error.code));
     }
-    case 'answered': {
-      const assumed = [...settled.assumed.filter((each) => command.keys.includes(each.field)), ...outcome.assumed];
-      const asks = distinct(reading.open, outcome.asks).slice(0, MOST_QUESTIONS);
-      const metric = withQuestions({ ...outcome.words, readBack: readBackLine(said, assumed, unread) }, asks);
-      const card = read.units === 'imperial' ? imperialFirst(metric) : metric;
-      return { kind: 'answered', command: name, read, assumed, asks, unread, answer: outcome.answer, card };
-    }
+    return solve(request);
   }
 }
 
-function help(topic: string): Reply {
-  const card = { ...helpWords(topic, COMMANDS), readBack: '' };
-  return { kind: 'answered', command: 'help', read: {}, assumed: [], asks: [], unread: [], answer: {}, card };
+type LookedUp =
+  | { readonly kind: 'question'; readonly request: Request }
+  | { readonly kind: 'reply'; readonly reply: Reply };
+
+/** Replaces `bike=name` by the bike kept under it, and a receipt by the question behind it, or by its very answer. */
+async function lookUp(request: Request, { who }: Visitor, records: Records): Promise<LookedUp> {
+  const named = BIKE_NAMED.exec(request.setup);
+  const name = request.options?.bike ?? named?.[1] ?? named?.[2] ?? named?.[3];
+  if (name !== undefined) {
+    const kept = await records.bikes.load(who, name);
+    if (kept === null) return { kind: 'reply', reply: refuse(request.command, noSuchBike(name)) };
+    const { bike: _, ...options } = request.options ?? {};
+    const setup = named === null ? request.setup : request.setup.replace(named[0], ' ');
+    return { kind: 'question', request: { ...request, setup, options, known: kept.bike } };
+  }
+  const coded = RECEIPT_NAMED.exec(request.setup);
+  if (coded === null) return { kind: 'question', request };
+  const code = readReceiptCode(coded[1] ?? '');
+  const kept = code === null ? null : await records.receipts.read(who.place, code);
+  if (kept === null) return { kind: 'reply', reply: refuse(request.command, noReceipt(coded[1] ?? '')) };
+  const given = JSON.parse(kept.answer) as Extract<Solved, { kind: 'answered' }>;
+  const more = request.setup.slice(coded[0].length);
+  const same = request.command.trim().toLowerCase() === kept.command;
+  if (same && more.trim() === '' && Object.keys(request.options ?? {}).length === 0) {
+    const receipt = { code: kept.code, rules: kept.rules, again: true };
+    return { kind: 'reply', reply: { ...given, receipt } };
+  }
+  return { kind: 'question', request: { ...request, setup: more, known: given.read } };
+}
+
+/** The place's units, where the rider tells none. */
+function inUnits(request: Request, { units }: Settings): Request {
+  if (units === 'metric' || request.known?.units !== undefined) return request;
+  return { ...request, known: { units, ...request.known } };
+}
+
+function local<Any extends Reply>(reply: Any, settings: Settings): Any {
+  return settings.decimals === 'comma' ? { ...reply, card: withDecimalComma(reply.card) } : reply;
+}
+
+/** Keeps an answer that was given under a new code; null where storage has no place for it just now. */
+async function keepReceipt(
+  reply: Extract<Reply, { kind: 'answered' }>,
+  request: Request,
+  { who }: Visitor,
+  { records, nowMs, randomBytes }: Ports,
+): Promise<Receipt | null> {
+  const kept = {
+    command: reply.command,
+    setup: request.setup,
+    options: request.options ?? {},
+    rules: RULES,
+    answer: JSON.stringify(reply),
+    card: JSON.stringify(reply.card),
+  };
+  for (let tries = 0; tries < CODE_TRIES; tries += 1) {
+    const code = receiptCode(randomBytes(CODE_BYTES));
+    if (code === null) return null;
+    const { kind } = await records.receipts.keep(who, { ...kept, code }, nowMs());
+    if (kind === 'kept') return { code, rules: RULES, again: false };
+    if (kind !== 'taken') return null;
+  }
+  return null;
+}
+
+/** A command about what is kept. */
+async function runAction(command: KeptCommand, { request, visitor }: Asked, ports: Ports): Promise<Reply> {
+  const reading = readAction(command, request.setup, request.options ?? {});
+  if (reading.kind === 'refused') return refuse(command.name, reading.refusal);
+  const { action, filled } = reading;
+  const { who, roles, runsPlace } = visitor;
+  try {
+    const settings = await ports.records.settings.read(who.place);
+    if (action.moderators && !runsPlace && !mayPin(settings, who.person, roles)) {
+      return refuse(command.name, moderatorsOnly(command.name, action.name));
+    }
+    const visit: Visit = {
+      ...visitor,
+      records: ports.records,
+      nowMs: ports.nowMs(),
+      randomBytes: ports.randomBytes,
+      solve,
+    };
+    const outcome = await action.run(filled, visit);
+    if (outcome.kind === 'refused') return refuse(command.name, outcome.refusal);
+    const card = { ...outcome.words, readBack: '' };
+    return local(
+      { kind: 'kept', command: command.name, action: action.name, public: action.public, result: outcome.result, card },
+      settings,
+    );
+  } catch (error) {
+    if (!(error instanceof StorageAway)) throw error;
+    return refuse(command.name, awayRefusal(error.code));
+  }
 }
 
 function refuse(command: string, refusal: Refusal): Reply {
   return { kind: 'refused', command, refusal, card: refusalCard(refusal) };
-}
-
-/** Both lists, the first one's question kept where both ask about the same field. */
-function distinct(first: readonly Question[], second: readonly Question[]): readonly Question[] {
-  if (first.length === 0) return second;
-  const asked = new Set(first.map((each) => each.field));
-  return [...first, ...second.filter((each) => !asked.has(each.field))];
 }

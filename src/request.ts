@@ -13,6 +13,9 @@ export type Request = {
   readonly known?: Bike;
 };
 
+/** Under which code an answer is kept, and which rules gave it; `again` when it was given before and is shown once more. */
+export type Receipt = { readonly code: string; readonly rules: string; readonly again: boolean };
+
 /** What the desk answers. `asks` is a question back: nothing was planned, because going on would be a guess. */
 export type Reply =
   | {
@@ -25,6 +28,8 @@ export type Reply =
       readonly unread: readonly string[];
       readonly answer: Answer;
       readonly card: Card;
+      /** The code this answer is kept under, and whether it was given before; null where nothing could be kept. */
+      readonly receipt?: Receipt | null;
     }
   | {
       readonly kind: 'asks';
@@ -34,6 +39,16 @@ export type Reply =
       readonly asks: readonly Question[];
       readonly unread: readonly string[];
       readonly refusal: Refusal;
+      readonly card: Card;
+    }
+  | {
+      /** Something about what is kept was shown or changed. */
+      readonly kind: 'kept';
+      readonly command: string;
+      readonly action: string;
+      /** Whether others may see it at once; else it is private first. */
+      readonly public: boolean;
+      readonly result: unknown;
       readonly card: Card;
     }
   | { readonly kind: 'refused'; readonly command: string; readonly refusal: Refusal; readonly card: Card };

@@ -31,7 +31,7 @@ export type Visit = Visitor & {
   readonly nowMs: number;
   readonly randomBytes: (count: number) => Uint8Array;
   /** Answers a question about a bike, without keeping anything. */
-  readonly solve: (request: Request) => Reply;
+  readonly solve: (request: Request) => Exclude<Reply, { readonly kind: 'kept' }>;
 };
 
 /** What came of it: words for a person and the same as data, or a calm refusal. */

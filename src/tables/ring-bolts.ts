@@ -11,6 +11,8 @@ export const RING_BOLT = {
   boltKey:     { valueMm: 5,    basis: 'published', cite: { source: 'WikibooksRings', locator: 'ring bolts, hex key' } },
   sleeveKey:   { valueMm: 6,    basis: 'published', cite: { source: 'WikibooksRings', locator: 'ring bolts, hex key of the sleeve' } },
   head:        { valueMm: 11,   basis: 'published', cite: { source: 'VeloFAQ',        locator: 'bolt heads on a 130 circle' } },
+  /** Outside of the sleeve; drawn in section, never printed as a figure. */
+  sleeve:      { valueMm: 10,   basis: 'memory' },
   /** The printed principle is that head and sleeve must not meet; the figure is common practice. */
   leastClear:  { valueMm: 0.3,  basis: 'calculated', cite: { source: 'BCDLexicon',    locator: 'bolts and sleeves' } },
 } as const satisfies Record<string, Row<BoltMeasure>>;
