@@ -27,6 +27,9 @@ export type Desk = { readonly ask: (asked: Asked) => Promise<Reply> };
 
 const KEPT = new Map<string, KeptCommand>(KEPT_COMMANDS.map((command) => [command.name, command]));
 
+/** Commands that speak of no bike: there is nothing to come back to. */
+const NOT_KEPT: readonly string[] = ['help', 'measure'];
+
 /** A code is taken once in a million times; three tries in a row failing means that chance is broken. */
 const CODE_TRIES = 3;
 
@@ -55,9 +58,9 @@ async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promis
     const told = await lookUp(request, visitor, ports.records);
     if (told.kind !== 'question') return told.reply;
     const reply = local(solve(inUnits(told.request, settings)), settings);
-    return reply.kind === 'answered'
-      ? { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) }
-      : reply;
+    return reply.kind === 'refused' || NOT_KEPT.includes(reply.command)
+      ? reply
+      : { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) };
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
     if (BIKE_NAMED.test(request.setup) || RECEIPT_NAMED.test(request.setup)) {
@@ -66,6 +69,8 @@ async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promis
     return solve(request);
   }
 }
+
+type Keepable = Exclude<Solved, { readonly kind: 'refused' }>;
 
 type LookedUp =
   | { readonly kind: 'question'; readonly request: Request }
@@ -87,14 +92,17 @@ async function lookUp(request: Request, { who }: Visitor, records: Records): Pro
   const code = readReceiptCode(coded[1] ?? '');
   const kept = code === null ? null : await records.receipts.read(who.place, code);
   if (kept === null) return { kind: 'reply', reply: refuse(request.command, noReceipt(coded[1] ?? '')) };
-  const given = JSON.parse(kept.answer) as Extract<Solved, { kind: 'answered' }>;
+  const given = JSON.parse(kept.answer) as Keepable;
   const more = request.setup.slice(coded[0].length);
   const same = request.command.trim().toLowerCase() === kept.command;
   if (same && more.trim() === '' && Object.keys(request.options ?? {}).length === 0) {
     const receipt = { code: kept.code, rules: kept.rules, again: true };
     return { kind: 'reply', reply: { ...given, receipt } };
   }
-  return { kind: 'question', request: { ...request, setup: more, known: given.read } };
+  // An answer is changed by what is told now; a question still open is settled by it, so the line of then counts as well.
+  const setup = given.kind === 'answered' ? more : `${kept.setup} ${more}`;
+  const options = given.kind === 'answered' ? request.options : { ...kept.options, ...request.options };
+  return { kind: 'question', request: { ...request, setup, options: options ?? {}, known: given.read } };
 }
 
 /** The place's units, where the rider tells none. */
@@ -107,9 +115,9 @@ function local<Any extends Reply>(reply: Any, settings: Settings): Any {
   return settings.decimals === 'comma' ? { ...reply, card: withDecimalComma(reply.card) } : reply;
 }
 
-/** Keeps an answer that was given under a new code; null where storage has no place for it just now. */
+/** Keeps an answer or a question back under a new code; null where storage has no place for it just now. */
 async function keepReceipt(
-  reply: Extract<Reply, { kind: 'answered' }>,
+  reply: Keepable,
   request: Request,
   { who }: Visitor,
   { records, nowMs, randomBytes }: Ports,

@@ -40,6 +40,8 @@ export type Reply =
       readonly unread: readonly string[];
       readonly refusal: Refusal;
       readonly card: Card;
+      /** The code the question is kept under, so that a choice settles it later and elsewhere. */
+      readonly receipt?: Receipt | null;
     }
   | {
       /** Something about what is kept was shown or changed. */
