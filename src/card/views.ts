@@ -1,0 +1,37 @@
+import { type Block, type Card, SECTION_TITLES, type Section } from './card.ts';
+
+/** What of a card is looked at: the short card, how every number came about, or one section. */
+export type View = 'short' | 'why' | Exclude<Section, 'summary'>;
+
+/** The sections that have something to open, in the order they stand on the card. */
+export function sectionsOf(card: Card): readonly Exclude<Section, 'summary'>[] {
+  const open = card.blocks.filter((block) => block.kind !== 'caution' && block.kind !== 'working');
+  return [...new Set(open.map((block) => block.section))].filter((section) => section !== 'summary');
+}
+
+/** Whether the card shows how its numbers came about. */
+export function hasWhy(card: Card): boolean {
+  return card.blocks.some((block) => block.kind === 'working');
+}
+
+/** The heading a view is shown under; the short card has its answer instead. */
+export function viewTitle(view: Exclude<View, 'short'>): string {
+  return view === 'why' ? 'How it is worked out' : SECTION_TITLES[view];
+}
+
+/**
+ * The blocks of one view. The short card keeps what belongs to no section, every stop caution and the safety words: what
+ * a person must read whatever else they open. A section keeps its own cautions and leaves the working to `why`.
+ */
+export function viewBlocks(card: Card, view: View): readonly Block[] {
+  switch (view) {
+    case 'short':
+      return card.blocks.filter(
+        (block) => block.section === 'summary' || (block.section === 'safety' && block.kind === 'caution'),
+      );
+    case 'why':
+      return card.blocks.filter((block) => block.kind === 'working');
+    default:
+      return card.blocks.filter((block) => block.section === view && block.kind !== 'working');
+  }
+}
