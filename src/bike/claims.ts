@@ -5,6 +5,9 @@ import { shown } from './normalise.ts';
 import type { Question, Refusal } from './reading.ts';
 import { settling, valueText } from './value-text.ts';
 
+/** More buttons than this do not fit a phone. */
+const MOST_CHOICES = 4;
+
 /** What a setup line claims while it is being read. It lives for one reading and is never handed out. */
 export type Claims = {
   readonly told: Map<KeyName, Value>;
@@ -33,6 +36,9 @@ export type Claims = {
   readonly tyreWidths: Amount[];
   /** Numbers told to be the most of something. */
   readonly mosts: number[];
+  readonly dinnerPlates: number[];
+  /** Every value of a key that was told more than one. */
+  readonly rivals: Map<KeyName, Value[]>;
 };
 
 export function noClaims(): Claims {
@@ -56,6 +62,8 @@ export function noClaims(): Claims {
     amounts: [],
     tyreWidths: [],
     mosts: [],
+    dinnerPlates: [],
+    rivals: new Map(),
   };
 }
 
@@ -72,12 +80,27 @@ export function tell(claims: Claims, key: KeyName, value: Value): void {
     claims.told.set(key, fuller);
     return;
   }
-  const shownBoth = [before, value].map((each) => shown(valueText(each)));
-  doubt(claims, [key], {
-    field: key,
-    question: `${KEYS[key].label} is told twice: ${shownBoth.join(' and ')}. Which is right?`,
-    choices: [before, value].map((each) => ({ label: shown(valueText(each)), setup: settling(key, each) })),
-  });
+  const rivals = claims.rivals.get(key);
+  if (rivals === undefined) claims.rivals.set(key, [before, value]);
+  else if (!rivals.some((each) => same(each, value))) rivals.push(value);
+}
+
+/** One question for each key that was told more than one value. */
+export function doubtRivals(claims: Claims): void {
+  for (const [key, rivals] of claims.rivals) {
+    const texts = rivals.map((each) => shown(valueText(each)));
+    const named = `${texts.slice(0, -1).join(', ')} and ${texts.at(-1) ?? ''}`;
+    doubt(claims, [key], {
+      field: key,
+      question:
+        key === 'ring'
+          ? `Which ring shall the plan be for, ${named}? It shows the neighbours of one as well.`
+          : `${KEYS[key].label}: ${named} are told. Which is right?`,
+      choices: rivals
+        .slice(0, MOST_CHOICES)
+        .map((each, at) => ({ label: texts[at] ?? '', setup: settling(key, each) })),
+    });
+  }
 }
 
 /** A value that settles its key, whatever else was told. */

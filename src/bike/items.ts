@@ -20,6 +20,8 @@ export type List = {
   /** What joined them. A dash between two is a range; a slash also divides a ring by a sprocket. */
   readonly joint: '-' | '/' | ',';
   readonly text: string;
+  /** The sprockets of the "1x12" that is wanted and stood before it. */
+  readonly wanting?: number;
 };
 
 /** What the words of a setup line turn into, in the order they stood. */

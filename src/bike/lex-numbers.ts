@@ -1,7 +1,9 @@
 import type { Item } from './items.ts';
 import { teethIn } from './key-readers.ts';
+import { shown } from './normalise.ts';
 import { spelledAt } from './number-words.ts';
 import { inUnit, isInch, readQuantity, unitOf } from './quantities.ts';
+import type { Question } from './reading.ts';
 import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
 
@@ -16,6 +18,13 @@ const WHOLE = /^\d{1,7}$/;
 const TEETH = /^\d{1,3}t?$/;
 const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
 const NAMED_WHEEL = /^(?:(?:16|20|24|26|27(?:[.,]5)?|28|29)ers?|650[abc]|700[abc]?)$/;
+
+/** Counts of other things than parts of a bicycle. */
+const OF_OTHER_THINGS = new Set(
+  'years year yrs yr months month weeks week days day hours hour minutes min mins miles mile mi km kms kilometres kilometers quid euro euros eur dollars bucks usd gbp kmh mph bikes people riders friends times percentile hundred thousand'.split(
+    ' ',
+  ),
+);
 
 /** Words after "in" that make it a place and not an inch. */
 const PLACES = new Set(['front', 'back', 'rear', 'the', 'my', 'all', 'total', 'middle', 'a', 'it', 'there']);
@@ -80,6 +89,7 @@ export function lexSpelled(words: readonly string[], at: number): Lexed | null {
     return one({ kind: 'layout', rings: first.value, speeds: null, text: words.slice(at, after + 1).join(' ') }, 2);
   }
   if (words[after] === 'to' && first.value <= 16 && first.value >= 9) after += 1;
+  if (words[after] === 'and' && first.value >= 18 && (spelledAt(words, after + 1)?.value ?? 0) >= 18) after += 1;
   const second = first.value >= 9 ? spelledAt(words, after) : null;
   if (second !== null && second.value >= 9) {
     const third = spelledAt(words, after + second.words);
@@ -149,17 +159,44 @@ function lexList(word: string, next: string): Lexed {
   if (numbers === null) return unread(word);
   const dash = word.includes('-');
   const slash = word.includes('/');
-  if (dash && slash) return one({ kind: 'unread', text: word }, 1);
+  if (dash && slash) {
+    const gear = GEAR.exec(word);
+    if (gear !== null) return gearItems(Number(gear[1]), Number(gear[2]), Number(gear[3]), word);
+    return one({ kind: 'doubt', question: whatIs(word) }, 1);
+  }
   const joint = dash ? '-' : slash ? '/' : ',';
   const teeth = unitOf(next) === 'teeth';
   return one({ kind: 'list', numbers, joint, text: word }, teeth ? 2 : 1);
+}
+
+/** "32/11-42": the one ring of a bike, and its cassette. */
+const GEAR = /^(\d{2})t?\/(\d{1,2})-(\d{2})t?$/;
+
+function gearItems(ring: number, smallest: number, largest: number, text: string): Lexed {
+  const quantity = { value: ring, unit: 'teeth', written: 't' } as const;
+  return {
+    items: [
+      { kind: 'amount', quantity, text: `${ring}t` },
+      { kind: 'list', numbers: [smallest, largest], joint: '-', text: text.slice(text.indexOf('/') + 1) },
+    ],
+    words: 1,
+  };
+}
+
+function whatIs(word: string): Question {
+  return {
+    field: 'rings',
+    question: `What is ${shown(word)}? Rings are written 36/22, a cassette 11-36.`,
+    choices: [],
+  };
 }
 
 /** A number that stands alone: the unit behind it, where there is one, belongs to it. */
 function lexBare(value: number, words: readonly string[], at: number, text: string, taken: number): Lexed {
   const next = words[at + taken] ?? '';
   const after = words[at + taken + 1] ?? '';
-  if (unitOf(next) !== null && !(next === 'in' && PLACES.has(after)) && next !== 'm') {
+  if (OF_OTHER_THINGS.has(next)) return one({ kind: 'unread', text: `${text} ${next}` }, taken + 1);
+  if (unitOf(next) !== null && !(next === 'in' && PLACES.has(after)) && !(next === 'm' && value > 3)) {
     const quantity = inUnit(value, next);
     if (quantity !== null) return one({ kind: 'amount', quantity, text: `${text} ${next}` }, taken + 1);
   }

@@ -1,13 +1,9 @@
 import type { Value } from './fields.ts';
 import type { Item } from './items.ts';
-import { readValue } from './key-readers.ts';
-import { ALL_KEY_NAMES, keyNamed, PART_NAMES } from './key-synonyms.ts';
-import { KEYS, type Key, type KeyName } from './keys.ts';
+import { KEYS, type KeyName } from './keys.ts';
+import { lexKey } from './lex-keys.ts';
 import { lexNumber, lexSpelled } from './lex-numbers.ts';
-import { nearest } from './nearest.ts';
-import { shown } from './normalise.ts';
 import { type Meaning, type Phrase, phraseAt } from './phrases.ts';
-import { unitOf } from './quantities.ts';
 import { ASKED, BREAK } from './words.ts';
 
 /** Keys whose facts turn round behind a "no"; behind it any other fact is only shown. */
@@ -75,7 +71,9 @@ export function lex(words: readonly string[]): readonly Item[] {
         break;
       case 'fact':
         at = lexFact(phrase, phrase.meaning, { words, at, negated, unsure }, items);
-        negated = negated && words[at] === 'or';
+        negated =
+          (words[at] === 'or' || words[at] === 'nor') &&
+          (negated || /^(?:no|non|without)$/.test(phrase.words[0] ?? ''));
         break;
       default:
         if (negated && phrase.meaning.kind !== 'label') {
@@ -197,137 +195,4 @@ function lexCount(words: readonly string[], at: number): number | null {
   if (item?.kind !== 'amount' || lexed?.words !== 1 || item.quantity.unit !== null) return null;
   const { value } = item.quantity;
   return value >= 5 && value <= 13 ? value : null;
-}
-
-/** `key=value`, the value longer by the words that make it whole: "stays=17 3/8 in", "mount=direct mount". */
-function lexKey(words: readonly string[], at: number, items: Item[]): number {
-  const word = words[at] ?? '';
-  const from = word.indexOf('=');
-  const name = word.slice(0, from);
-  let text = word.slice(from + 1);
-  const part = PART_NAMES.get(name.replace(/[-_ ]/g, ''));
-  const key = keyNamed(name);
-  if (key === undefined && part === undefined) {
-    items.push(unknownKey(name, word));
-    return at + 1;
-  }
-  let next = at + 1;
-  const forced = text.endsWith('!');
-  if (forced) text = text.slice(0, -1);
-  else {
-    for (let more = 0; more < 3 && belongs(key, text, words[next] ?? '', words[next + 1] ?? ''); more += 1) {
-      text += key !== undefined && isList(key) && words[next] === BREAK ? '' : ` ${words[next] ?? ''}`;
-      next += 1;
-    }
-  }
-  if (part !== undefined && key === undefined) {
-    const read = readValue('maxcog', text);
-    const teeth = /^(\d{1,2})t?$/.exec(text);
-    if (teeth !== null) items.push({ kind: 'part', part, teeth: Number(teeth[1]), text: word });
-    else if (read.kind === 'refused') items.push({ kind: 'refused', refusal: read.refusal });
-    else items.push({ kind: 'unread', text: word });
-    return next;
-  }
-  if (key === undefined) return next;
-  const read = readValue(key, text.trim());
-  const mark = forced ? ({ forced: true } as const) : {};
-  switch (read.kind) {
-    case 'value':
-      items.push({ kind: 'fact', key, value: read.value, text: `${name}=${text}`, ...mark });
-      break;
-    case 'open':
-      items.push({ kind: 'open', question: read.question, ...mark });
-      break;
-    case 'refused':
-      items.push({ kind: 'refused', refusal: read.refusal });
-      break;
-  }
-  return next;
-}
-
-/** Whether a word goes on with the value before it. */
-function belongs(key: KeyName | undefined, text: string, word: string, after: string): boolean {
-  if (key === undefined || word === '' || word.includes('=')) return false;
-  const { form } = KEYS[key] as Key;
-  switch (form) {
-    case 'choice':
-    case 'yes-no':
-      return word !== BREAK && readValue(key, `${text} ${word}`).kind === 'value';
-    case 'teeth-list':
-    case 'cassette':
-      if (unitOf(word) === 'teeth') return true;
-      return word === '/' || word === '-' || ((text.endsWith('/') || text.endsWith('-')) && /^\d/.test(word));
-    case 'wheel':
-      return word !== BREAK && readValue(key, `${text} ${word}`).kind !== 'refused';
-    default: {
-      if (word === BREAK) return false;
-      if (/^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/.test(word)) return /^\d{1,2}$/.test(text);
-      if (form === 'lengths' && word === 'and' && /^\d/.test(after)) return true;
-      if (form === 'lengths' && text.endsWith(' and')) return true;
-      return unitOf(word) !== null && unitOf(word) !== 'teeth' && !/[a-z"%°]$/.test(text)
-        ? true
-        : unitOf(word) === 'teeth' && form === 'teeth';
-    }
-  }
-}
-
-function isList(key: KeyName): boolean {
-  const { form } = KEYS[key];
-  return form === 'teeth-list' || form === 'cassette';
-}
-
-function unknownKey(name: string, word: string): Item {
-  return /^[a-z_][a-z0-9_ -]{0,39}$/.test(name) ? refusedKey(name) : { kind: 'unread', text: word };
-}
-
-function refusedKey(name: string): Item {
-  const keys = [...new Set(nearest(name.replace(/[-_ ]/g, ''), ALL_KEY_NAMES).map((near) => keyNamed(near) ?? 'ring'))];
-  const [first = 'ring'] = keys;
-  return {
-    kind: 'refused',
-    refusal: {
-      field: 'setup',
-      message: `"${shown(name)}" is no key known here.`,
-      allowed: keys.length > 0 ? `perhaps ${keys.join(' or ')}; help lists them all` : 'the keys that help lists',
-      example: KEYS[first].example,
-    },
-  };
-}
-
-/** A typed option as an item: like `key=value`, only that the name is never a rider's own word. */
-export function lexOption(name: string, text: string): Item {
-  const key = keyNamed(name);
-  if (key === undefined) return refusedKey(name);
-  const read = readValue(key, text);
-  switch (read.kind) {
-    case 'value':
-      return { kind: 'fact', key, value: read.value, text: `${name}=${text}` };
-    case 'open':
-      return { kind: 'open', question: read.question };
-    case 'refused':
-      return { kind: 'refused', refusal: read.refusal };
-  }
-}
-
-/** Joins the words of a key that has several: "chain stay=440" is one key and its value. */
-export function mergeKeys(words: readonly string[]): readonly string[] {
-  if (!words.some((word) => word.includes('='))) return words;
-  const merged: string[] = [];
-  for (const word of words) {
-    const from = word.indexOf('=');
-    const taken = from > 0 ? wordsOfKey(merged, word.slice(0, from)) : 0;
-    if (taken === 0) merged.push(word);
-    else merged.push(merged.splice(-taken).join('') + word);
-  }
-  return merged;
-}
-
-/** How many of the words before an equals sign belong to the key. */
-function wordsOfKey(words: readonly string[], name: string): number {
-  for (const taken of [2, 1]) {
-    if (words.length < taken) continue;
-    const whole = words.slice(-taken).join('') + name;
-    if (keyNamed(whole) !== undefined || PART_NAMES.has(whole)) return taken;
-  }
-  return 0;
 }

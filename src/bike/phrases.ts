@@ -14,8 +14,6 @@ export type Label =
   | 'wanted'
   | 'toward'
   | 'plea'
-  | 'with'
-  | 'fitted'
   | 'sprockets'
   | 'gears'
   | 'ring-part'
@@ -123,7 +121,6 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ['gears', 'gears,gear'],
   ['wanted', 'wanted,instead'],
   ['plea', 'please,pls,plz'],
-  ['with', 'with,with a,with an,for,for a'],
   [
     'toward',
     'want,to,go to,what about,how about,swap to,change to,target,want a,wants,new,go,try,or maybe,converted to,upgrade to,add,into',
@@ -217,7 +214,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
 ];
 
 const SKIPPED = [
-  'my our your his her bike bikes bicycle the a an of and with for at from is are was be',
+  'with for my our your his her bike bikes bicycle the a an of and with for at from is are was be',
   'been being it its this that these those i you we he she they can could will do does did have has had got',
   'get getting am ive id ill youre going make making convert conversion converting converted swap swapping',
   'switch switching changing run running use using used like just now currently current present presently',

@@ -1,17 +1,16 @@
-import { type Claims, doubt, refuse, tell } from './claims.ts';
+import type { Claims } from './claims.ts';
 import type { Amount, Item, List } from './items.ts';
-import { readAmount, readTeeth } from './key-readers.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
+import { fits } from './label-fits.ts';
 import type { Label } from './phrases.ts';
-import { isInch, readQuantity } from './quantities.ts';
+import { isInch } from './quantities.ts';
+import type { Question } from './reading.ts';
+import { placeAmount, placeList, take, told } from './take.ts';
 import { settling } from './value-text.ts';
 import { readWheel } from './wheel-sizes.ts';
 
-const RING = KEYS.rings;
-const SPROCKET = KEYS.cassette;
-
 /** Labels of what stands behind them, never of what stands before. */
-const AHEAD = new Set<Label>(['toward', 'with', 'circle-weak']);
+const AHEAD = new Set<Label>(['toward', 'circle-weak']);
 
 /** Labels that say the same of a number, so that "want a 32 ring" names one number once. */
 const FAMILY: Partial<Record<Label, string>> = {
@@ -19,7 +18,6 @@ const FAMILY: Partial<Record<Label, string>> = {
   wanted: 'ring',
   toward: 'ring',
   plea: 'ring',
-  with: 'ring',
   bcd: 'circle',
   'circle-weak': 'circle',
   cassette: 'cassette',
@@ -41,53 +39,27 @@ const FAMILY: Partial<Record<Label, string>> = {
  */
 export function place(items: readonly Item[], claims: Claims): void {
   const used = new Set<Item>();
+  // Behind "to 1x12" a cassette may be the one that is wanted, up to the next comma.
+  let wanting = 0;
   items.forEach((item, at) => {
-    if (item.kind === 'amount' || item.kind === 'list') placeNumber(item, at, items, used, claims);
+    if (item.kind === 'break') wanting = 0;
+    else if (item.kind === 'layout' && item.rings === 1 && item.speeds !== null) {
+      const before = items[at - 1];
+      if (before?.kind === 'label' && before.label === 'toward') wanting = item.speeds;
+    }
+    if (item.kind === 'list') placeNumber(wanting > 0 ? { ...item, wanting } : item, at, items, used, claims);
+    else if (item.kind === 'amount') placeNumber(item, at, items, used, claims);
     else take(item, claims);
   });
+  const oval = items.find((item) => item.kind === 'label' && item.label === 'oval' && !used.has(item));
+  if (oval !== undefined) claims.open.push(HOW_OVAL);
 }
 
-function take(item: Exclude<Item, Amount | List>, claims: Claims): void {
-  switch (item.kind) {
-    case 'fact':
-      if (item.forced !== true) tell(claims, item.key, item.value);
-      break;
-    case 'layout':
-      if (item.rings === 1) claims.singles.push(item.speeds ?? 0);
-      else {
-        claims.ringCounts.push({ count: item.rings, text: item.text });
-        if (item.speeds !== null) tell(claims, 'speeds', item.speeds);
-      }
-      break;
-    case 'usual-rings':
-      claims.usualRings = item.rings;
-      break;
-    case 'mech':
-      claims.mech = true;
-      break;
-    case 'uneven':
-      claims.uneven = true;
-      break;
-    case 'part':
-      takePart(item.part, item.teeth, claims);
-      break;
-    case 'unread':
-      claims.unread.push(item.text);
-      break;
-    case 'open':
-      claims.open.push(item.question);
-      break;
-    case 'doubt':
-      doubt(claims, [item.question.field], item.question);
-      break;
-    case 'refused':
-      refuse(claims, item.refusal);
-      break;
-    case 'label':
-    case 'break':
-      break;
-  }
-}
+const HOW_OVAL: Question = {
+  field: 'oval',
+  question: 'How oval is the ring, longest over shortest diameter? Usual are 10 to 12 % (memory).',
+  choices: [10, 12].map((pct) => ({ label: `${pct} %`, setup: settling('oval', pct) })),
+};
 
 function placeNumber(item: Amount | List, at: number, items: readonly Item[], used: Set<Item>, claims: Claims): void {
   const before = labelAt(items, at - 1, used);
@@ -106,17 +78,27 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     across(items, at, used);
   if (chosen === null) {
     if (item.kind === 'list') claims.lists.push(item);
+    else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
     else claims.amounts.push(before?.label === 'toward' ? { ...item, toward: true } : item);
     return;
   }
   used.add(chosen);
-  if (chosen === before && after !== null && FAMILY[after.label] === family(before.label)) used.add(after);
+  // "want a 32 ring" names one number twice, "granny 22 middle 32" two numbers.
+  if (
+    chosen === before &&
+    after !== null &&
+    family(after.label) === family(before.label) &&
+    !leads(after, items[at + 2])
+  ) {
+    used.add(after);
+  }
+  // What stands on both sides of its fact, as "rear shock" does, is one label.
+  const twin = items[at + 3];
+  if (chosen === after && twin?.kind === 'label' && twin.label === chosen.label && twin.text === chosen.text) {
+    used.add(twin);
+  }
   if (item.kind === 'amount') placeAmount(chosen.label, item, claims);
   else placeList(chosen.label, item, claims);
-}
-
-function fits(label: Label, item: Amount | List): boolean {
-  return item.kind === 'amount' ? amountFits(label, item) : listFits(label, item);
 }
 
 /**
@@ -124,8 +106,13 @@ function fits(label: Label, item: Amount | List): boolean {
  * that can be what the label says.
  */
 function belongsAhead(after: LabelItem, item: Amount | List, next: Item | undefined): boolean {
-  if (next === undefined || (next.kind !== 'amount' && next.kind !== 'list') || !fits(after.label, next)) return false;
+  if (!leads(after, next)) return false;
   return item.kind === 'list' || (isInch(item.quantity.written) && readWheel(item.text).kind !== 'refused');
+}
+
+/** Whether a label has a number of its own behind it. */
+function leads(label: LabelItem, next: Item | undefined): boolean {
+  return (next?.kind === 'amount' || next?.kind === 'list') && fits(label.label, next);
 }
 
 /** "max 36 cog", "max 34 ring". */
@@ -147,6 +134,15 @@ function across(items: readonly Item[], at: number, used: ReadonlySet<Item>): La
   const item = items[at];
   if (label === null || !ACROSS.has(label.label) || (item?.kind !== 'amount' && item?.kind !== 'list')) return null;
   return fits(label.label, item) ? label : null;
+}
+
+/** "4 bolt 104", "104 4-arm": a number right beside the bolts can only be their circle. */
+function besideBolts(items: readonly Item[], at: number, used: ReadonlySet<Item>): boolean {
+  const before = items[at - 1];
+  if (before?.kind === 'label' && before.label === 'bolts' && used.has(before)) return true;
+  const count = items[at + 1];
+  const label = items[at + 2];
+  return count?.kind === 'amount' && label?.kind === 'label' && label.label === 'bolts' && fits('bolts', count);
 }
 
 type LabelItem = Extract<Item, { kind: 'label' }>;
@@ -188,218 +184,10 @@ const STRICT = new Set<Label>([
   'wear',
   'offset',
   'allowance',
-  'oval',
   'rider',
 ]);
 
 function unitAgrees(key: KeyName, item: Amount): boolean {
   const { unit } = KEYS[key] as Key;
   return item.quantity.unit === null || item.quantity.unit === unit;
-}
-
-function amountFits(label: Label, item: Amount): boolean {
-  const { value, unit } = item.quantity;
-  const teeth = unit === null || unit === 'teeth';
-  const ring = teeth && value >= RING.low && value <= RING.high;
-  const length = unit === null || unit === 'mm';
-  switch (label) {
-    case 'front':
-    case 'wanted':
-    case 'toward':
-    case 'plea':
-    case 'ring-part':
-      return ring;
-    case 'with':
-      return ring && unit === 'teeth';
-    case 'rings':
-      return ring || (unit === null && value >= 1 && value <= 3);
-    case 'rear':
-    case 'fitted':
-    case 'cassette':
-    case 'newcassette':
-      return false;
-    case 'sprockets':
-      return unit === null && value >= 5 && value <= 13;
-    case 'speeds':
-    case 'gears':
-      return unit === null && Number.isInteger(value) && value >= 5 && value <= 39;
-    case 'smallest':
-      return teeth && value >= SPROCKET.low && value <= 21;
-    case 'largest':
-    case 'dinner-plate':
-    case 'most':
-      return teeth && value >= 18 && value <= SPROCKET.high;
-    case 'travel':
-      return length && value >= 40 && value <= 300;
-    case 'tyre':
-      return length && value > 0.9 && value <= 130;
-    case 'circle-weak':
-      return length && value > RING.high && value <= KEYS.bcd.high;
-    case 'wheel':
-      return readWheel(item.text).kind !== 'refused';
-    default:
-      return readAmount(label, item.quantity, item.text).kind === 'value';
-  }
-}
-
-function placeAmount(label: Label, item: Amount, claims: Claims): void {
-  const { value } = item.quantity;
-  switch (label) {
-    case 'front':
-      // One number at the front may be the ring fitted or the ring wanted.
-      claims.amounts.push(item);
-      break;
-    case 'wanted':
-    case 'toward':
-    case 'plea':
-    case 'with':
-      told('ring', item, claims);
-      break;
-    case 'ring-part':
-      takePart('ring', value, claims);
-      break;
-    case 'smallest':
-    case 'largest':
-      takePart(label, value, claims);
-      break;
-    case 'rings':
-      if (value <= 3) claims.ringCounts.push({ count: value, text: `${value} rings` });
-      else tell(claims, 'rings', [value]);
-      break;
-    case 'sprockets':
-      tell(claims, 'speeds', value);
-      break;
-    case 'speeds':
-    case 'gears':
-      claims.speedCounts.push(value);
-      break;
-    case 'dinner-plate':
-      dinnerPlate(value, claims);
-      break;
-    case 'most':
-      claims.mosts.push(value);
-      break;
-    case 'travel':
-      claims.unread.push(item.text);
-      break;
-    case 'tyre':
-      claims.tyreWidths.push(item);
-      break;
-    case 'circle-weak':
-      told('bcd', item, claims);
-      break;
-    case 'wheel':
-      toldWheel(item.text, claims);
-      break;
-    case 'rear':
-    case 'fitted':
-    case 'cassette':
-    case 'newcassette':
-      claims.amounts.push(item);
-      break;
-    default:
-      told(label, item, claims);
-  }
-}
-
-/** A sprocket called after a dinner plate is the largest one: of the cassette that has it, or of one to be named. */
-function dinnerPlate(teeth: number, claims: Claims): void {
-  doubt(claims, ['cassette', 'newcassette'], {
-    field: 'cassette',
-    question: `Is the ${teeth} the largest sprocket fitted now, or of a cassette you want?`,
-    choices: [
-      { label: `Fitted, 11-${teeth}`, setup: settling('cassette', `11-${teeth}`) },
-      { label: `Wanted, 11-${teeth}`, setup: settling('newcassette', `11-${teeth}`) },
-    ],
-  });
-}
-
-export function told(key: KeyName, item: Amount, claims: Claims): void {
-  const read = readAmount(key, item.quantity, item.text);
-  if (read.kind === 'value') tell(claims, key, read.value);
-  else if (read.kind === 'refused') refuse(claims, read.refusal);
-}
-
-export function toldWheel(text: string, claims: Claims): void {
-  const read = readWheel(text);
-  if (read.kind === 'value') tell(claims, 'wheel', read.value);
-  else if (read.kind === 'open') claims.open.push(read.question);
-  else refuse(claims, read.refusal);
-}
-
-function takePart(part: 'ring' | 'smallest' | 'largest', teeth: number, claims: Claims): void {
-  if (part === 'ring') claims.ringParts.push(teeth);
-  else if (part === 'smallest') claims.smallestTeeth = teeth;
-  else claims.largestTeeth = teeth;
-}
-
-/** A list under a label that is one length: the comma was a decimal one. */
-function asLength(item: List): Amount | null {
-  const quantity = item.joint === ',' && item.numbers.length === 2 ? readQuantity(item.text) : null;
-  return quantity === null ? null : { kind: 'amount', quantity, text: item.text };
-}
-
-function listFits(label: Label, item: List): boolean {
-  const { numbers } = item;
-  const rings = numbers.length <= 3 && numbers.every((teeth) => teeth >= RING.low && teeth <= RING.high);
-  switch (label) {
-    case 'rings':
-    case 'front':
-    case 'ring':
-    case 'ring-part':
-      return rings;
-    case 'cassette':
-    case 'newcassette':
-    case 'rear':
-    case 'sprockets':
-      return numbers.every((teeth) => teeth >= SPROCKET.low && teeth <= SPROCKET.high);
-    case 'wanted':
-    case 'toward':
-      return Math.min(...numbers) <= 16 && numbers.length !== 3;
-    case 'bcd':
-    case 'circle-weak':
-      return numbers.length === 2 && numbers.every((each) => each >= 50 && each <= KEYS.bcd.high);
-    case 'gap':
-      return numbers.length === 2;
-    default: {
-      const length = asLength(item);
-      return length !== null && amountFits(label, length);
-    }
-  }
-}
-
-function placeList(label: Label, item: List, claims: Claims): void {
-  switch (label) {
-    case 'rings':
-    case 'front':
-    case 'ring':
-    case 'ring-part':
-      toldTeeth('rings', item, claims);
-      break;
-    case 'cassette':
-    case 'rear':
-    case 'sprockets':
-      toldTeeth('cassette', item, claims);
-      break;
-    case 'newcassette':
-    case 'wanted':
-    case 'toward':
-      toldTeeth('newcassette', item, claims);
-      break;
-    case 'bcd':
-    case 'circle-weak':
-      tell(claims, 'bcd', Math.max(...item.numbers));
-      break;
-    default: {
-      const length = asLength(item);
-      if (length !== null) placeAmount(label, length, claims);
-      else if (label === 'gap') tell(claims, 'gap', item.numbers);
-    }
-  }
-}
-
-export function toldTeeth(key: 'rings' | 'cassette' | 'newcassette', item: List, claims: Claims): void {
-  const read = readTeeth(key, item.numbers, item.text);
-  if (read.kind === 'value') tell(claims, key, read.value);
-  else if (read.kind === 'refused') refuse(claims, read.refusal);
 }

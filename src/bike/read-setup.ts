@@ -1,13 +1,14 @@
-import { type Claims, force, noClaims } from './claims.ts';
+import { type Claims, doubtRivals, force, noClaims } from './claims.ts';
 import { conflictsOf, overruled } from './conflicts.ts';
 import { assemble, FIELDS } from './fields.ts';
 import type { Item } from './items.ts';
 import { settleLayout } from './layout.ts';
-import { lex, lexOption, mergeKeys } from './lex.ts';
+import { lex } from './lex.ts';
+import { lexOption, mergeKeys } from './lex-keys.ts';
 import { normalise, shown } from './normalise.ts';
 import { place } from './place.ts';
 import type { Question, Reading } from './reading.ts';
-import { placeMost, placeStrayAmount, placeStrayList, placeTyreWidth } from './stray-numbers.ts';
+import { placeDinnerPlate, placeMost, placeStrayAmount, placeStrayList, placeTyreWidth } from './stray-numbers.ts';
 import { wordsOf } from './words.ts';
 
 /** A bike in words needs a few hundred characters. */
@@ -35,16 +36,19 @@ function settle(items: readonly Item[]): Reading {
   place(items, claims);
   for (const list of claims.lists) placeStrayList(list, claims);
   settleLayout(claims);
+  for (const teeth of claims.dinnerPlates) placeDinnerPlate(teeth, claims);
   for (const teeth of claims.mosts) placeMost(teeth, claims);
   for (const amount of claims.amounts) placeStrayAmount(amount, claims);
   for (const width of claims.tyreWidths) placeTyreWidth(width, claims);
+  doubtRivals(claims);
   if (claims.refusal !== null) return { kind: 'refused', refusal: claims.refusal };
 
   const settled = new Set([...claims.forced].map((key) => FIELDS[key]));
   const bike = settled.size > 0 ? overruled(assemble(claims.told), settled) : assemble(claims.told);
   const asked = new Set(claims.doubts.map((each) => each.field));
   const conflicts = [...claims.doubts, ...conflictsOf(bike).filter((each) => !asked.has(each.field))];
-  return { kind: 'read', bike, conflicts, open: openQuestions(claims), unread: unreadWords(claims) };
+  const open = openQuestions(claims).filter((each) => !conflicts.some((conflict) => conflict.field === each.field));
+  return { kind: 'read', bike, conflicts, open, unread: unreadWords(claims) };
 }
 
 function openQuestions(claims: Claims): readonly Question[] {

@@ -3,9 +3,9 @@ import type { Amount, List } from './items.ts';
 import { readAmount } from './key-readers.ts';
 import { KEYS, type KeyName } from './keys.ts';
 import { shown } from './normalise.ts';
-import { told, toldTeeth, toldWheel } from './place.ts';
 import { isInch } from './quantities.ts';
 import { refuseValue } from './refusals.ts';
+import { told, toldTeeth, toldWheel } from './take.ts';
 import { settling, valueText } from './value-text.ts';
 import { readWheel, tyreWidthMm } from './wheel-sizes.ts';
 
@@ -35,6 +35,10 @@ export function placeStrayList(item: List, claims: Claims): void {
     return;
   }
   const cassette = { smallestTeeth: least, largestTeeth: most };
+  if (pair && item.wanting !== undefined && least <= 16) {
+    placeWanted(item, item.wanting, claims);
+    return;
+  }
   if (pair && least !== most && least <= 16) {
     const gear = joint === '/' && numbers[0] === most && !claims.told.has('rings') && !claims.told.has('cassette');
     if (!gear) {
@@ -52,6 +56,24 @@ export function placeStrayList(item: List, claims: Claims): void {
     choices: [
       { label: `Cassette ${valueText(cassette)}`, setup: settling('cassette', cassette) },
       ...(most >= KEYS.rings.low ? [{ label: `A ring of ${most}`, setup: settling('rings', [most]) }] : []),
+    ],
+  });
+}
+
+/** A cassette behind "to 1x12": the wanted one where another is told, or where it has other sprockets; else asked. */
+function placeWanted(item: List, sprockets: number, claims: Claims): void {
+  const speeds = claims.told.get('speeds');
+  if (claims.told.has('cassette') || (typeof speeds === 'number' && speeds !== sprockets)) {
+    toldTeeth('newcassette', item, claims);
+    return;
+  }
+  const ends = `${Math.min(...item.numbers)}-${Math.max(...item.numbers)}`;
+  doubt(claims, ['cassette', 'newcassette'], {
+    field: 'cassette',
+    question: `Is ${ends} the cassette fitted now, or the one you want?`,
+    choices: [
+      { label: `Fitted, ${ends}`, setup: settling('cassette', ends) },
+      { label: `Wanted, ${ends}`, setup: settling('newcassette', ends) },
     ],
   });
 }
@@ -144,11 +166,19 @@ function placeBare(item: Amount, claims: Claims): void {
     told('ring', item, claims);
     return;
   }
-  const keys: readonly KeyName[] = ring
-    ? ['ring', 'rings', 'maxcog']
-    : ['bolts', 'speeds', 'bcd', 'chain', 'hub', 'crank', 'stays'];
-  askWhat(item, wheelName ? ['ring', 'wheel'] : keys, claims);
+  if (unit === null && Number.isInteger(value) && value >= FIRST_YEAR && value <= LAST_YEAR) {
+    claims.unread.push(item.text);
+    return;
+  }
+  if (wheelName) askWhat(item, ['ring', 'wheel'], claims);
+  else if (ring) askWhat(item, ['ring', 'rings', 'maxcog'], claims);
+  else if (value >= 900) askWhat(item, ['wheel'], claims);
+  else askWhat(item, ['bcd', 'chain', 'hub', 'crank', 'stays', 'longest', 'speeds', 'bolts'], claims);
 }
+
+/** A bare number between them is the age of a bike, and no part of it. */
+const FIRST_YEAR = 1950;
+const LAST_YEAR = 2040;
 
 const SPELLED = /^[a-z]/;
 const WHEEL_NAMES = new Set([16, 20, 24, 26, 27, 28, 29]);
@@ -170,15 +200,33 @@ function placePitches(item: Amount, claims: Claims): void {
 /** A number is never skipped in silence: what it may be, as a question. */
 function askWhat(item: Amount, keys: readonly KeyName[], claims: Claims): void {
   const may = keys.filter((key) => key === 'wheel' || readAmount(key, item.quantity, item.text).kind === 'value');
-  const number = item.text.replace(/ .*$/, '');
-  const field = item.toward === true ? 'ring' : (may[0] ?? keys[0] ?? 'ring');
+  const field = item.toward === true ? 'ring' : (may[0] ?? 'ring');
   doubt(claims, may.length > 0 ? may : keys, {
     field,
-    question: `What is ${shown(item.text)}? Put its name before it, such as ${may[0] ?? keys[0] ?? 'ring'}=…`,
+    question: `What is ${shown(item.text)}? Put its name before it, such as ${field}=…`,
     choices: may.slice(0, 3).map((key) => ({
       label: KEYS[key].label,
-      setup: `${key}=${key === 'wheel' ? number : item.text.replaceAll(' ', '')}!`,
+      setup: settling(
+        key,
+        key === 'wheel' && item.quantity.value >= 900 ? `${item.quantity.value}mm` : item.quantity.value,
+      ),
     })),
+  });
+}
+
+/** A sprocket called after a dinner plate is the largest one: of a cassette that has it, or of one to be named. */
+export function placeDinnerPlate(teeth: number, claims: Claims): void {
+  for (const key of ['cassette', 'newcassette'] as const) {
+    const cassette = claims.told.get(key);
+    if (typeof cassette === 'object' && 'largestTeeth' in cassette && cassette.largestTeeth === teeth) return;
+  }
+  doubt(claims, ['cassette', 'newcassette'], {
+    field: 'cassette',
+    question: `Is the ${teeth} the largest sprocket fitted now, or of a cassette you want?`,
+    choices: [
+      { label: `Fitted, 11-${teeth}`, setup: settling('cassette', `11-${teeth}`) },
+      { label: `Wanted, 11-${teeth}`, setup: settling('newcassette', `11-${teeth}`) },
+    ],
   });
 }
 
