@@ -1,9 +1,10 @@
+import type { SettledBike } from '../bike/settled.ts';
 import type { ChainlinePart } from '../commands/answer.ts';
 import type { ChainlineFigure } from '../draw/figure.ts';
 import type { FigureBlock } from './card.ts';
 import { length, plain } from './measures.ts';
 
-type SprocketLine = { readonly teeth: number; readonly lineMm: number };
+export type SprocketLine = { readonly teeth: number; readonly lineMm: number };
 
 const VERDICT_WORDS = { good: 'good', acceptable: 'acceptable', poor: 'too far' } as const;
 
@@ -11,18 +12,30 @@ const VERDICT_WORDS = { good: 'good', acceptable: 'acceptable', poor: 'too far' 
 export function chainlineFigure(
   part: ChainlinePart,
   lines: readonly SprocketLine[],
-  told: { readonly hubMm: number | null; readonly stayMm: number | null; readonly ringTeeth: number | null },
+  told: Pick<SettledBike, 'hubMm' | 'stayMm'>,
+  ringTeeth: number | null,
 ): FigureBlock | null {
   const { rearMm, targetLowMm: lowMm, targetHighMm: highMm, frontMm } = part;
-  const { hubMm, stayMm, ringTeeth } = told;
-  if (rearMm === null || lowMm === null || highMm === null || hubMm === null || lines.length === 0) return null;
+  const { hubMm, stayMm = null } = told;
+  if (rearMm === null || lowMm === null || highMm === null || hubMm === undefined || lines.length === 0) return null;
   const sprockets = lines.map(({ teeth, lineMm }, index) => ({
     teeth,
     lineMm,
     angleDeg: part.sprockets[index]?.angleDeg ?? null,
   }));
   const { verdict } = part;
-  const figure: ChainlineFigure = { kind: 'chainline', hubMm, rearMm, frontMm, ringTeeth, lowMm, highMm, stayMm, sprockets, verdict };
+  const figure: ChainlineFigure = {
+    kind: 'chainline',
+    hubMm,
+    rearMm,
+    frontMm,
+    ringTeeth,
+    lowMm,
+    highMm,
+    stayMm,
+    sprockets,
+    verdict,
+  };
   return { kind: 'figure', section: 'chainline', title: 'Chainline, seen from above', alt: altText(figure), figure };
 }
 
@@ -49,7 +62,9 @@ function altText(figure: ChainlineFigure): string {
   }
   if (frontMm !== null && (frontMm > highMm || frontMm < lowMm)) {
     const over = frontMm > highMm ? frontMm - highMm : lowMm - frontMm;
-    sentences.push(`The nearest place in that band is ${plain(over, 2)} mm further ${frontMm > highMm ? 'in' : 'out'}.`);
+    sentences.push(
+      `The nearest place in that band is ${plain(over, 2)} mm further ${frontMm > highMm ? 'in' : 'out'}.`,
+    );
   }
   if (stayMm === null) sentences.push('The chainstay is not known, so no angle is given.');
   return sentences.join(' ');

@@ -19,8 +19,7 @@ export function gearsFigure(facts: GearsFacts, lost: readonly LostGear[]): Figur
   const figure: GearsFigure = {
     kind: 'gears',
     cadenceRpm: facts.cadenceRpm,
-    kmhPerRatio:
-      facts.wheel === null ? null : speedKmh(developmentM(1, facts.wheel.circumferenceMm), facts.cadenceRpm),
+    kmhPerRatio: facts.wheel === null ? null : speedKmh(developmentM(1, facts.wheel.circumferenceMm), facts.cadenceRpm),
     cassetteNow: endsText(facts.cassetteNow),
     cassetteThen: endsText(facts.cassetteThen),
     everyGear: facts.sprocketsNow.kind === 'found' && facts.sprocketsThen.kind === 'found',
@@ -41,7 +40,13 @@ export function gearsFigure(facts: GearsFacts, lost: readonly LostGear[]): Figur
         ? null
         : { powerW: climb.powerW, nowPct: climb.gradeNowPct, thenPct: climb.gradePct },
   };
-  return { kind: 'figure', section: 'gears', title: 'Gears now and with one ring', alt: altText(figure, facts), figure };
+  return {
+    kind: 'figure',
+    section: 'gears',
+    title: 'Gears now and with one ring',
+    alt: altText(figure, facts),
+    figure,
+  };
 }
 
 function sprocketsOf(list: SprocketList, ends: Ends): readonly number[] {

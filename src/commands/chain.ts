@@ -1,6 +1,7 @@
 import type { Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
 import { chainBlocks, chainHeadline, chainLines, gateReasonWords } from '../card/chain.ts';
+import { chainFigure } from '../card/chain-figure.ts';
 import { cassetteQuestion, countQuestion, gateQuestion, ringQuestion } from '../card/chain-questions.ts';
 import { axleDistance, chainLength, chainTargetPitches } from '../solve/chain-length.ts';
 import type { ChainPart } from './answer.ts';
@@ -97,10 +98,15 @@ function answer(bike: SettledBike): Outcome {
       asks: [...first, ...asks].slice(0, MAX_ASKS),
     };
   }
+  const figure = chainFigure(part, bike.join ?? null);
   return {
     kind: 'answered',
     answer: { chain: part },
-    words: { answer: chainHeadline(part, bike), lines: chainLines(part, bike), blocks: chainBlocks(part, bike) },
+    words: {
+      answer: chainHeadline(part, bike),
+      lines: chainLines(part, bike),
+      blocks: [...chainBlocks(part, bike), ...(figure === null ? [] : [figure])],
+    },
     assumed: [],
     asks,
   };

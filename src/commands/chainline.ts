@@ -1,6 +1,7 @@
 import type { Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
+import { chainlineFigure, type SprocketLine } from '../card/chainline-figure.ts';
 import {
   chainAngleDeg,
   hubLines,
@@ -38,6 +39,8 @@ const STAYS_QUESTION: Question = {
 export type ChainlineFindings = {
   readonly part: ChainlinePart;
   readonly spacing: Spacing | null;
+  /** Where each sprocket lies, smallest and outermost first; empty where the cassette's place is not known. */
+  readonly sprocketLines: readonly SprocketLine[];
   /** The most telling first. */
   readonly asks: readonly Question[];
 };
@@ -62,14 +65,17 @@ export function chainlinePart(bike: SettledBike, sprockets: readonly number[] | 
   const spacing = speeds === null ? null : sprocketSpacing(speeds);
   const stayMm = bike.stayMm ?? null;
   const each: ChainlinePart['sprockets'][number][] = [];
+  const sprocketLines: SprocketLine[] = [];
   let worstDeg: number | null = null;
-  if (frontMm !== null && rearMm !== null && spacing !== null && speeds !== null) {
-    const sprocketLines = sprocketLinesMm(rearMm, speeds, spacing.spacingMm);
+  if (rearMm !== null && spacing !== null && speeds !== null) {
+    const lines = sprocketLinesMm(rearMm, speeds, spacing.spacingMm);
     for (const [index, teeth] of named.entries()) {
-      const line = sprocketLines[named.length > 2 ? index : index * (speeds - 1)];
-      if (line === undefined) continue;
-      const angleDeg = stayMm === null ? null : chainAngleDeg(frontMm - line, stayMm);
-      each.push({ teeth, offsetMm: frontMm - line, angleDeg });
+      const lineMm = lines[named.length > 2 ? index : index * (speeds - 1)];
+      if (lineMm === undefined) continue;
+      sprocketLines.push({ teeth, lineMm });
+      if (frontMm === null) continue;
+      const angleDeg = stayMm === null ? null : chainAngleDeg(frontMm - lineMm, stayMm);
+      each.push({ teeth, offsetMm: frontMm - lineMm, angleDeg });
       if (angleDeg !== null && (worstDeg === null || angleDeg > worstDeg)) worstDeg = angleDeg;
     }
   }
@@ -88,15 +94,16 @@ export function chainlinePart(bike: SettledBike, sprockets: readonly number[] | 
   if (bike.hubMm === undefined) asks.push(HUB_QUESTION);
   if (frontMm === null) asks.push(LINE_QUESTION);
   if (stayMm === null && offsetMm !== null) asks.push(STAYS_QUESTION);
-  return { part, spacing, asks };
+  return { part, spacing, sprocketLines, asks };
 }
 
 function answer(bike: SettledBike): Outcome {
-  const { part, spacing, asks } = chainlinePart(bike, null);
+  const { part, spacing, sprocketLines, asks } = chainlinePart(bike, null);
+  const figure = chainlineFigure(part, sprocketLines, bike, bike.ringTeeth ?? null);
   const words = {
     answer: chainlineHeadline(part, bike),
     lines: chainlineLines(part, bike),
-    blocks: chainlineBlocks(part, bike, spacing),
+    blocks: [...chainlineBlocks(part, bike, spacing), ...(figure === null ? [] : [figure])],
   };
   if (bike.hubMm === undefined && part.frontMm === null && bike.offsetMm === undefined && bike.rings === undefined) {
     return { kind: 'asks', words, asks };

@@ -1,13 +1,17 @@
 import type { KeyName } from '../bike/keys.ts';
 import type { Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
-import type { Block } from '../card/card.ts';
+import { boltStackFigure } from '../card/bolt-stack-figure.ts';
+import type { Block, FigureBlock } from '../card/card.ts';
 import { chainSection } from '../card/chain.ts';
+import { chainFigure } from '../card/chain-figure.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
+import { chainlineFigure } from '../card/chainline-figure.ts';
 import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText, stopsFirst } from '../card/convert.ts';
 import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
 import { gearsBlocks, topWords } from '../card/gears.ts';
+import { gearsFigure } from '../card/gears-figure.ts';
 import { mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
 import { boltLine } from '../card/mount-bolts.ts';
 import { BETTER_LEFT_ALONE, objectionBlocks } from '../card/objections.ts';
@@ -107,22 +111,30 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   };
 
   const blocks: Block[] = [...objectionBlocks(objections), ...gearsBlocks(facts)];
+  addFigure(blocks, gearsFigure(facts, gears.trial?.avoid ?? []));
   if (ring !== null && gears.trial !== null) {
     blocks.push(...trialWords({ ...gears.trial, ringTeeth: ring.teeth, sprockets: facts.sprocketsNow }));
   }
-  if (chain !== null) blocks.push(...chainSection(chain, bike));
+  if (chain !== null) {
+    blocks.push(...chainSection(chain, bike));
+    addFigure(blocks, chainFigure(chain, bike.join ?? null));
+  }
   blocks.push(
     sectionText('mount', 'How the ring is held', [
       mountHeadline(mount, mounting.facts),
       ...mountLines(mount, mounting.facts),
     ]),
     ...mountBlocks(mount, mounting.facts, bike, ring?.teeth ?? null),
+  );
+  addFigure(blocks, boltStackFigure(mount.stack, bike));
+  blocks.push(
     sectionText('chainline', 'Where the ring runs', [
       chainlineHeadline(chainline.part, bike),
       ...chainlineLines(chainline.part, bike),
     ]),
     ...chainlineBlocks(chainline.part, bike, chainline.spacing),
   );
+  addFigure(blocks, chainlineFigure(chainline.part, chainline.sprocketLines, bike, ring?.teeth ?? null));
   if (derailleur !== null) blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
   blocks.push(...retentionBlocks(retention.part, bike), torqueChecklist(bike));
   if (weight !== null) {
@@ -181,6 +193,10 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     assumed: [...mounting.assumed, ...gears.assumed, ...(weight === null ? [] : weightAssumed(bike))],
     asks,
   };
+}
+
+function addFigure(blocks: Block[], figure: FigureBlock | null): void {
+  if (figure !== null) blocks.push(figure);
 }
 
 /** Pitches that leave the bike: over 0 taken out, under 0 put in, null while nobody knows. */

@@ -2,6 +2,7 @@ import type { Assumption, Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
 import { gearsWords } from '../card/gears.ts';
 import type { GearsFacts } from '../card/gears-facts.ts';
+import { gearsFigure } from '../card/gears-figure.ts';
 import { sprocketTable } from '../card/sprocket-table.ts';
 import { trialWords } from '../card/trial.ts';
 import { gearRange, stepsPct } from '../solve/gears.ts';
@@ -253,6 +254,7 @@ export const gears: Command = {
     }
     const { facts, climb, trial, speaksOf } = part;
     const words = gearsWords(facts);
+    const figure = gearsFigure(facts, trial?.avoid ?? []);
     const trialBlocks =
       trial === null || facts.ring === null
         ? []
@@ -271,7 +273,7 @@ export const gears: Command = {
       words: {
         answer: words.answer,
         lines: [...words.lines, 'Whether a ring fits was not looked at here: ask convert or mount.'],
-        blocks: [...words.blocks, ...sprocketTable(facts), ...trialBlocks],
+        blocks: [...words.blocks, ...sprocketTable(facts), ...(figure === null ? [] : [figure]), ...trialBlocks],
       },
       assumed: part.assumed,
       asks: part.asks,

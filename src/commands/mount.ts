@@ -1,5 +1,6 @@
 import type { Assumption, Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
+import { boltStackFigure } from '../card/bolt-stack-figure.ts';
 import { fitReasonWords } from '../card/fit-reasons.ts';
 import { type MountFacts, mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
 import { boltsQuestion, circleQuestion, sharingQuestion } from '../card/mount-questions.ts';
@@ -251,10 +252,11 @@ function answer(bike: SettledBike): Outcome {
   const { part, facts, assumed } = findings;
   const asks = findings.asks.slice(0, MAX_ASKS);
   const ringTeeth = bike.ringTeeth ?? null;
+  const figure = boltStackFigure(part.stack, bike);
   const words = {
     answer: headline(findings, ringTeeth),
     lines: mountLines(part, facts),
-    blocks: mountBlocks(part, facts, bike, ringTeeth),
+    blocks: [...mountBlocks(part, facts, bike, ringTeeth), ...(figure === null ? [] : [figure])],
   };
   if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks };
   return { kind: 'answered', answer: { mount: part }, words, assumed, asks };

@@ -1,0 +1,132 @@
+import { plain } from '../card/measures.ts';
+import { RING_BOLT } from '../tables/ring-bolts.ts';
+import { levelDimension, pointer } from './dimension.ts';
+import type { BoltStackFigure } from './figure.ts';
+import { type Drawing, line, MARGIN, rect, SIZE, text, WIDTH } from './svg.ts';
+import { wrapped } from './text-width.ts';
+
+/** Leaves room for the words at the bolt's side. */
+const MOST_WIDE = 210;
+/** Heads and flanges are thin; how thin makes no difference to what is shown. */
+const FLANGE_MM = 1.8;
+const MOST_PX_PER_MM = 15;
+/** How much of the tabs is shown beyond the hole. */
+const TAB_MM = 3;
+const ABOVE = 56;
+const WASHER_WORDS = 22;
+const BELOW = 112;
+
+const HEAD_MM = RING_BOLT.head.valueMm;
+const THREAD_MM = RING_BOLT.thread.valueMm;
+const SLEEVE_MM = RING_BOLT.sleeve.valueMm;
+const ROUNDING_MM = 1e-9;
+
+/** The stack in section as it is told, and, where head and sleeve meet, the same with the washer that mends it. */
+export function boltStackDrawing(figure: BoltStackFigure): Drawing {
+  const parts = [text([MARGIN, 34], 'Ring bolt, cut along its middle', { size: SIZE.title, bold: true })];
+  let y = 44;
+  for (const washerMm of figure.washerMm === null ? [0] : [0, figure.washerMm]) {
+    const drawn = panel(figure, washerMm, y);
+    parts.push(...drawn.parts);
+    y += drawn.height;
+  }
+  const aluminium = `${plain(figure.aluminiumMm, 2)} mm in aluminium`;
+  const note = `Drawn with the least thread that must hold: ${plain(figure.steelMm, 2)} mm in steel; ${aluminium}. Lengths to scale, head and flange typical.`;
+  for (const words of wrapped(note, WIDTH - 2 * MARGIN, SIZE.small, 'regular')) {
+    y += 20;
+    parts.push(text([MARGIN, y], words, { size: SIZE.small, tone: 'quiet' }));
+  }
+  return { height: y + 18, parts };
+}
+
+function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing {
+  const { ringTabMm, spiderTabMm, sleeveMm, leastClearMm } = figure;
+  const gripMm = figure.gripMm + washerMm;
+  const wideMm = Math.max(gripMm, sleeveMm ?? 0) + 2 * FLANGE_MM;
+  const perMm = Math.min(MOST_PX_PER_MM, MOST_WIDE / wideMm);
+  const start = (WIDTH - wideMm * perMm) / 2 + FLANGE_MM * perMm;
+  const x = (mm: number) => start + mm * perMm;
+  const clearMm = sleeveMm === null ? null : gripMm - sleeveMm;
+  const bottoms = clearMm !== null && clearMm < leastClearMm - ROUNDING_MM;
+
+  const [head, sleeve, thread] = [(HEAD_MM / 2) * perMm, (SLEEVE_MM / 2) * perMm, (THREAD_MM / 2) * perMm];
+  const tab = sleeve + TAB_MM * perMm;
+  const above = ABOVE + (washerMm > 0 ? WASHER_WORDS : 0);
+  const middle = top + above + tab;
+  const parts: string[] = [];
+
+  const slabs = [
+    { mm: spiderTabMm, name: 'crank tab', look: 'hatched' as const, side: 'end' as const },
+    ...(washerMm > 0 ? [{ mm: washerMm, name: 'washer', look: 'open' as const, side: 'middle' as const }] : []),
+    { mm: ringTabMm, name: 'ring tab', look: 'hatched-back' as const, side: 'start' as const },
+  ];
+  let at = 0;
+  for (const { mm, name, look, side } of slabs) {
+    const [from, to] = [x(at), x(at + mm)];
+    for (const edge of [middle - tab, middle + sleeve]) parts.push(rect([from, edge], to - from, tab - sleeve, look));
+    if (side === 'middle') {
+      const words = `${name} ${plain(mm, 2)} mm`;
+      const y = middle - tab - 48;
+      parts.push(line([(from + to) / 2, y + 6], [(from + to) / 2, middle - tab], 'fine'));
+      parts.push(text([(from + to) / 2, y], words, { anchor: 'middle', size: SIZE.small }));
+    } else {
+      const edge = side === 'end' ? to - 3 : from + 3;
+      parts.push(text([edge, middle - tab - 26], name, { anchor: side, size: SIZE.small, tone: 'quiet' }));
+      parts.push(text([edge, middle - tab - 8], `${plain(mm, 2)} mm`, { anchor: side, size: SIZE.small }));
+    }
+    at += mm;
+  }
+
+  // The sleeve with its flange comes from the left, the bolt with its head from the right.
+  const barrelMm = sleeveMm ?? Math.max(gripMm - leastClearMm, 0);
+  const headMm = Math.max(gripMm, barrelMm);
+  const boltMm = Math.min(headMm, headMm - barrelMm + figure.steelMm);
+  parts.push(rect([x(-FLANGE_MM), middle - head], FLANGE_MM * perMm, 2 * head, 'open'));
+  parts.push(rect([x(0), middle - sleeve], barrelMm * perMm, 2 * sleeve, 'open'));
+  parts.push(rect([x(0), middle - thread], barrelMm * perMm, 2 * thread, 'open'));
+  parts.push(rect([x(headMm - boltMm), middle - thread], boltMm * perMm, 2 * thread, 'solid'));
+  parts.push(rect([x(headMm), middle - head], FLANGE_MM * perMm, 2 * head, 'solid'));
+  parts.push(line([x(-FLANGE_MM) - 18, middle], [x(headMm + FLANGE_MM) + 18, middle], 'axis'));
+  parts.push(text([x(-FLANGE_MM) - 10, middle - 22], 'sleeve', { anchor: 'end', size: SIZE.small, tone: 'quiet' }));
+  parts.push(text([x(headMm + FLANGE_MM) + 10, middle - 22], 'bolt', { size: SIZE.small, tone: 'quiet' }));
+
+  const below = middle + tab + 18;
+  for (const [mm, depth] of [
+    [0, 26],
+    [gripMm, 2],
+    [barrelMm, 26],
+  ] as const) {
+    parts.push(line([x(mm), middle + (mm === gripMm ? tab : sleeve) + 2], [x(mm), below + depth + 4], 'fine'));
+  }
+  parts.push(levelDimension(x(0), x(gripMm), below));
+  parts.push(text([x(headMm) + 14, below + 6], `grip ${plain(gripMm, 2)} mm`));
+  parts.push(levelDimension(x(0), x(barrelMm), below + 26));
+  const most = sleeveMm === null ? '≤ ' : '';
+  parts.push(text([x(headMm) + 14, below + 32], `sleeve ${most}${plain(barrelMm, 2)} mm`));
+  const gap = x((barrelMm + headMm) / 2);
+  parts.push(pointer([gap + 36, middle - tab - 2], [gap, middle - (sleeve + thread) / 2]));
+  const said = bottoms ? 'they meet here' : clearMm === null ? 'keep clear' : `${plain(clearMm, 2)} mm clear`;
+  const tone = bottoms ? ({ tone: 'accent' } as const) : {};
+  parts.push(text([gap + 40, middle - tab + 2], said, { size: SIZE.small, bold: true, ...tone }));
+  parts.push(verdict(figure, washerMm, clearMm, bottoms, below + 64));
+  return { height: above + 2 * tab + BELOW, parts };
+}
+
+function verdict(
+  figure: BoltStackFigure,
+  washerMm: number,
+  clearMm: number | null,
+  bottoms: boolean,
+  y: number,
+): string {
+  const least = `${plain(figure.leastClearMm, 2)} mm`;
+  const words =
+    clearMm === null
+      ? 'Measure the sleeve: it must not be longer than this.'
+      : bottoms
+        ? `Head and sleeve meet: the ring stays loose. Do not ride.`
+        : washerMm > 0
+          ? `With a washer of ${plain(washerMm, 2)} mm: ${plain(clearMm, 2)} mm clear, it holds.`
+          : `Clear by ${plain(clearMm, 2)} mm, at least ${least} asked: it holds.`;
+  return text([WIDTH / 2, y], words, { anchor: 'middle', bold: true, ...(bottoms ? { tone: 'accent' as const } : {}) });
+}

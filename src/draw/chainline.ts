@@ -1,0 +1,167 @@
+import { scaleLinear } from 'd3-scale';
+import { plain } from '../card/measures.ts';
+import { outsideDiameterMm } from '../solve/sprocket-diameters.ts';
+import { levelDimension, pointer, uprightDimension } from './dimension.ts';
+import type { ChainlineFigure } from './figure.ts';
+import { type Drawing, line, MARGIN, rect, SIZE, text, WIDTH } from './svg.ts';
+import { textWidth, wrapped } from './text-width.ts';
+
+const PLANE_X = 40;
+const RIGHT = WIDTH - 34;
+/** The axle distance on paper; without a chainstay it is only a picture of one. */
+const AXLES = 250;
+const USUAL_STAY_MM = 440;
+const BAR = 6;
+/** For a ring nobody has named yet. */
+const USUAL_RING_TEETH = 32;
+const OUT_OF_BAND_MM = 0.05;
+
+const VERDICTS = { good: 'good', acceptable: 'acceptable', poor: 'too far' } as const;
+
+type Sprocket = ChainlineFigure['sprockets'][number];
+
+/** Ring, cassette and the chain between them from above; sideways much larger than along, and both scales shown. */
+export function chainlineDrawing(figure: ChainlineFigure): Drawing {
+  const { frontMm, rearMm, lowMm, highMm, sprockets, stayMm } = figure;
+  const widest = Math.max(...sprockets.map((each) => each.lineMm), frontMm ?? 0, highMm);
+  const x = scaleLinear().domain([0, widest]).range([PLANE_X, RIGHT]);
+  const pxPerMm = AXLES / (stayMm ?? USUAL_STAY_MM);
+  const half = (teeth: number) => (outsideDiameterMm(teeth) / 2) * pxPerMm;
+  const ringHalf = half(figure.ringTeeth ?? USUAL_RING_TEETH);
+  const cassetteHalf = Math.max(...sprockets.map((each) => half(each.teeth)));
+
+  const parts: string[] = [];
+  let y = 34;
+  parts.push(text([MARGIN, y], 'Chainline, seen from above', { size: SIZE.title, bold: true }));
+  y += 28;
+  parts.push(text([MARGIN, y], verdictWords(figure)));
+
+  const top = y + 26;
+  const ringY = top + 34 + ringHalf;
+  const axleY = ringY + AXLES;
+  const foot = axleY + cassetteHalf + 58;
+
+  // The band rings for this hub are made to run in, then what stands in it.
+  parts.push(rect([x(lowMm), ringY - ringHalf - 8], x(highMm) - x(lowMm), 2 * ringHalf + 16, 'shade'));
+  parts.push(line([PLANE_X, top], [PLANE_X, foot], 'axis'));
+  // The cassette's middle, broken where the sprockets have their figures.
+  parts.push(line([x(rearMm), ringY + ringHalf + 22], [x(rearMm), axleY], 'axis'));
+  parts.push(line([x(rearMm), foot - 24], [x(rearMm), foot], 'axis'));
+
+  const ends = frontMm === null ? [] : slants(sprockets);
+  for (const { sprocket, worst } of ends) {
+    parts.push(line([x(frontMm ?? 0), ringY], [x(sprocket.lineMm), axleY], worst ? 'strong' : 'edge'));
+  }
+  for (const { teeth, lineMm } of sprockets) {
+    const long = half(teeth);
+    parts.push(rect([x(lineMm) - BAR / 2, axleY - long], BAR, 2 * long, 'solid'));
+    parts.push(text([x(lineMm), axleY + long + 19], `${teeth}`, { anchor: 'middle', size: SIZE.small }));
+  }
+  if (frontMm !== null) {
+    parts.push(rect([x(frontMm) - BAR / 2, ringY - ringHalf], BAR, 2 * ringHalf, 'solid'));
+    const target = Math.min(Math.max(frontMm, lowMm), highMm);
+    if (Math.abs(target - frontMm) > OUT_OF_BAND_MM) {
+      parts.push(rect([x(target) - BAR / 2, ringY - ringHalf], BAR, 2 * ringHalf, 'dashed'));
+    }
+    parts.push(levelDimension(PLANE_X, x(frontMm), top + 8));
+    parts.push(line([x(frontMm), top + 2], [x(frontMm), ringY - ringHalf - 2], 'fine'));
+    const name = figure.ringTeeth === null ? 'ring' : `${figure.ringTeeth}T ring`;
+    parts.push(
+      text([(PLANE_X + x(frontMm)) / 2, top + 2], `${name} at ${plain(frontMm, 2)} mm`, {
+        anchor: 'middle',
+        bold: true,
+      }),
+    );
+  }
+  const band = `made for a ${plain(figure.hubMm, 1)} mm hub:`;
+  const beside = x(Math.min(lowMm, frontMm ?? lowMm)) - 12;
+  parts.push(text([beside, ringY - 2], band, { anchor: 'end', size: SIZE.small }));
+  parts.push(
+    text([beside, ringY + 18], `${plain(lowMm, 1)} to ${plain(highMm, 1)} mm`, { anchor: 'end', size: SIZE.small }),
+  );
+
+  const labelY = axleY - cassetteHalf - 16;
+  const along = (labelY - ringY) / AXLES;
+  for (const { sprocket, worst, side } of ends) {
+    if (sprocket.angleDeg === null || frontMm === null) continue;
+    const at = x(frontMm) + (x(sprocket.lineMm) - x(frontMm)) * along;
+    const words = `${plain(sprocket.angleDeg, 1)}°`;
+    const room = textWidth(words, SIZE.usual, 'bold') + 10;
+    const out = side === 'out' && at + room <= WIDTH - 6;
+    const tone = worst ? ({ tone: 'accent' } as const) : {};
+    parts.push(text([out ? at + 10 : at - 10, labelY], words, { anchor: out ? 'start' : 'end', bold: worst, ...tone }));
+  }
+
+  parts.push(levelDimension(PLANE_X, x(rearMm), foot - 8));
+  parts.push(
+    text([(PLANE_X + x(rearMm)) / 2, foot - 15], `cassette middle ${plain(rearMm, 1)} mm`, { anchor: 'middle' }),
+  );
+
+  parts.push(...leftSide(ringY + ringHalf + 34, x(10) - x(0), stayMm === null ? null : 100 * pxPerMm));
+
+  y = foot + 10;
+  for (const note of notes(figure, (x(1) - x(0)) / pxPerMm)) {
+    for (const words of wrapped(note, WIDTH - 2 * MARGIN, SIZE.small, 'regular')) {
+      y += 20;
+      parts.push(text([MARGIN, y], words, { size: SIZE.small, tone: 'quiet' }));
+    }
+  }
+  return { height: y + 18, parts };
+}
+
+type Slant = { readonly sprocket: Sprocket; readonly worst: boolean; readonly side: 'in' | 'out' };
+
+/** The chain to the outermost and the innermost sprocket; the larger angle is the worst. */
+function slants(sprockets: readonly Sprocket[]): readonly Slant[] {
+  const [outer] = sprockets;
+  const inner = sprockets.at(-1);
+  if (outer === undefined || inner === undefined || outer === inner) return [];
+  const outerWorst = (outer.angleDeg ?? 0) > (inner.angleDeg ?? 0);
+  const known = outer.angleDeg !== null;
+  return [
+    { sprocket: outer, worst: known && outerWorst, side: 'out' },
+    { sprocket: inner, worst: known && !outerWorst, side: 'in' },
+  ];
+}
+
+function verdictWords(figure: ChainlineFigure): string {
+  const { frontMm, rearMm, verdict } = figure;
+  if (frontMm === null || verdict === null) return 'Where the ring should run for this hub.';
+  const off = plain(Math.abs(frontMm - rearMm), 1);
+  if (off === '0') return `The ring runs in line with the cassette's middle: ${VERDICTS[verdict]}.`;
+  return `Ring ${off} mm further ${frontMm > rearMm ? 'out' : 'in'} than the cassette's middle: ${VERDICTS[verdict]}.`;
+}
+
+/** What the empty side of the frame is used for: which way is forward, and the two scales. */
+function leftSide(y: number, tenMm: number, hundredMm: number | null): readonly string[] {
+  const x = PLANE_X + 16;
+  const parts = [
+    text([x + 14, y + 14], 'front', { size: SIZE.small, tone: 'quiet' }),
+    pointer([x, y + 22], [x, y - 8]),
+    text([x, y + 56], 'middle of the frame', { size: SIZE.small, tone: 'quiet' }),
+    levelDimension(x, x + tenMm, y + 84),
+    text([x + tenMm + 8, y + 90], '10 mm', { size: SIZE.small, tone: 'quiet' }),
+  ];
+  if (hundredMm !== null) {
+    parts.push(uprightDimension(y + 104, y + 104 + hundredMm, x));
+    parts.push(text([x + 10, y + 110 + hundredMm / 2], '100 mm', { size: SIZE.small, tone: 'quiet' }));
+  }
+  return parts;
+}
+
+function notes(figure: ChainlineFigure, timesLarger: number): readonly string[] {
+  const { frontMm, lowMm, highMm, stayMm } = figure;
+  const found: string[] = [];
+  if (frontMm !== null && (frontMm < lowMm - OUT_OF_BAND_MM || frontMm > highMm + OUT_OF_BAND_MM)) {
+    const over = frontMm > highMm ? frontMm - highMm : lowMm - frontMm;
+    found.push(
+      `Dashed: the nearest place in the band, ${plain(over, 2)} mm further ${frontMm > highMm ? 'in' : 'out'}.`,
+    );
+  }
+  found.push(
+    stayMm === null
+      ? 'The chainstay is not known: the length is not to scale, and no angle is given.'
+      : `Sideways is drawn ${plain(timesLarger, 0)} times as large as along, on a ${plain(stayMm, 1)} mm stay; the degrees are true.`,
+  );
+  return found;
+}
