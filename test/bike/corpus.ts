@@ -3,6 +3,7 @@ import { CASSETTES } from './corpus/cassettes.ts';
 import { CHAINS } from './corpus/chains.ts';
 import { CONVERSATIONS } from './corpus/conversations.ts';
 import { CRANKS } from './corpus/cranks.ts';
+import { DENIALS } from './corpus/denials.ts';
 import { FRAMES } from './corpus/frames.ts';
 import { KEY_FORMS } from './corpus/keys.ts';
 import { LAYOUTS } from './corpus/layouts.ts';
@@ -27,6 +28,7 @@ export const OWN_WORDS: readonly Phrasing[] = [
   ...RIDERS,
   ...BIKES,
   ...CONVERSATIONS,
+  ...DENIALS,
 ];
 
 /** Every way of writing a bike we hold the reader to, invented from the trade's words before the reader was written. */

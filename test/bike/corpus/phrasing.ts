@@ -21,7 +21,9 @@ export type Phrasing =
   /** Refused, naming this field. */
   | { readonly kind: 'refuses'; readonly line: string; readonly field: KeyName | 'setup' }
   /** Neither read nor guessed: a refusal or a question about one of these fields. */
-  | { readonly kind: 'stops'; readonly line: string; readonly fields: readonly KeyName[] };
+  | { readonly kind: 'stops'; readonly line: string; readonly fields: readonly KeyName[] }
+  /** Told as untrue or undecided: either left out, so that exactly this bike is read, or asked about. */
+  | { readonly kind: 'doubts'; readonly line: string; readonly bike: Bike; readonly fields: readonly KeyName[] };
 
 type Leeway = { readonly may?: Bike; readonly mayAsk?: readonly KeyName[] };
 
@@ -44,6 +46,13 @@ export const opens = (line: string, bike: Bike, field: KeyName): Phrasing => ({ 
 export const refuses = (line: string, field: KeyName | 'setup'): Phrasing => ({ kind: 'refuses', line, field });
 
 export const stops = (line: string, ...fields: readonly KeyName[]): Phrasing => ({ kind: 'stops', line, fields });
+
+export const doubts = (line: string, bike: Bike, ...fields: readonly KeyName[]): Phrasing => ({
+  kind: 'doubts',
+  line,
+  bike,
+  fields,
+});
 
 /** A cassette of which only the ends are told. */
 export const range = (smallestTeeth: number, largestTeeth: number): Cassette => ({ smallestTeeth, largestTeeth });
