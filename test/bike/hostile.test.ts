@@ -77,6 +77,26 @@ describe('whatever is typed', () => {
     fc.assert(fc.property(mixture, options, (line, typed) => expectCalm(readSetup(line, typed))));
   });
 
+  // Each came out of the test above once.
+  it.each(['gap 2/2', 'gap\u00002/2', 'gap,i ⅜', 'apart⅜', '32.5−Rings ', 'rings 67.9'])(
+    'is read or refused calmly: %j',
+    (line) => {
+      expectCalm(readSetup(line));
+    },
+  );
+
+  it('is said back as what reads the same', () => {
+    fc.assert(
+      fc.property(mixture, (line) => {
+        const reading = readSetup(line);
+        if (reading.kind === 'read') {
+          expect(readSetup(sayBack(reading.bike))).toMatchObject({ kind: 'read', bike: reading.bike, unread: [] });
+        }
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
   it('is read the same again, whatever was read in between', () => {
     fc.assert(
       fc.property(mixture, mixture, (line, other) => {

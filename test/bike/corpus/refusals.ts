@@ -114,4 +114,7 @@ export const REFUSALS: readonly Phrasing[] = [
   stops('to 300', 'ring'),
   stops('12 bolt', 'bolts'),
   stops('ring 32.5', 'ring'),
+  stops('rings 67.9', 'rings'),
+  stops('rings 36.5/22', 'rings'),
+  stops('gap 2/2', 'gap'),
 ];
