@@ -1,6 +1,7 @@
 import { once } from 'node:events';
 import type { Readable, Writable } from 'node:stream';
-import type { Reply, Request } from '../../src/request.ts';
+import type { Request } from '../../src/request.ts';
+import type { Solved } from '../../src/workbench.ts';
 import { faultId, faultLine } from './fault.ts';
 import { refusedReply } from './json.ts';
 import { LINE_BYTES } from './limits.ts';
@@ -11,7 +12,7 @@ import type { Form } from './run.ts';
 type Batch = {
   readonly input: Readable;
   readonly output: Writable;
-  readonly ask: (request: Request) => Reply;
+  readonly ask: (request: Request) => Solved;
   readonly form: Form;
 };
 

@@ -14,6 +14,8 @@ export type Surroundings = {
 export type Config = {
   readonly output: 'text' | 'json';
   readonly look: Look;
+  /** Whether the text also shows how every number came about. */
+  readonly why: boolean;
 } & (
   | { readonly kind: 'run'; readonly words: readonly string[] }
   | { readonly kind: 'refused'; readonly refusal: Refusal }
@@ -22,11 +24,12 @@ export type Config = {
 const OPTIONS = {
   json: { type: 'boolean' },
   plain: { type: 'boolean' },
+  why: { type: 'boolean' },
   width: { type: 'string' },
   help: { type: 'boolean', short: 'h' },
 } as const;
 
-const ALLOWED = `--json, --plain, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --help`;
+const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --help`;
 const EXAMPLE = 'convert 2x10 36/22 11-36 29er hardtail --width 60';
 
 /** Reads the arguments. A flag that is not known or contradicts another is refused in one sentence. */
@@ -38,20 +41,22 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
     kind: 'refused',
     output: asked,
     look: usual,
+    why: false,
     refusal: { field: 'command', message, allowed: ALLOWED, example: EXAMPLE },
   });
 
   const parsed = parseFlags(args);
   if (parsed === undefined) return refuse('A flag was not understood. Words about the bike need no dashes in front.');
   const { values, positionals } = parsed;
-  if (values.json && (values.plain || values.width !== undefined)) {
-    return refuse('--json is for machines, --plain and --width are for readers. Choose one.');
+  if (values.json && (values.plain || values.why || values.width !== undefined)) {
+    return refuse('--json is for machines and always whole; --plain, --why and --width are for readers. Choose one.');
   }
   const width = values.width === undefined ? undefined : columns(values.width);
   if (width === null) return refuse(`--width is a whole number from ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}.`);
   return {
     kind: 'run',
     output: asked,
+    why: values.why ?? false,
     look: look(values.plain ?? false, width, env, screen),
     words: values.help ? ['help', ...positionals] : positionals,
   };

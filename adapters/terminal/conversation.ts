@@ -1,6 +1,7 @@
 import { createInterface } from 'node:readline/promises';
 import type { Readable, Writable } from 'node:stream';
-import type { Reply, Request } from '../../src/request.ts';
+import type { Request } from '../../src/request.ts';
+import type { Solved } from '../../src/workbench.ts';
 import { complete } from './completion.ts';
 import { faultLine } from './fault.ts';
 import { paragraph } from './layout.ts';
@@ -17,7 +18,7 @@ type Conversation = {
   readonly input: Readable;
   readonly output: Writable & { readonly isTTY?: boolean };
   readonly look: Look;
-  readonly ask: (request: Request) => Reply;
+  readonly ask: (request: Request) => Solved;
 };
 
 /** Talks until the person leaves: by quit, by the end of input or by an interrupt, all of them calmly. */
@@ -25,6 +26,11 @@ export async function converse({ input, output, look, ask }: Conversation): Prom
   const hear = openSession(ask, look);
   const lines = createInterface({ input, output, terminal: output.isTTY ?? false, completer: complete, prompt: '> ' });
   lines.on('SIGINT', () => lines.close());
+  // Lines may still wait to be answered when the input has ended already.
+  let open = true;
+  lines.on('close', () => {
+    open = false;
+  });
   output.write(`${GREETING.flatMap((line) => paragraph(line, look.width)).join('\n')}\n\n`);
   lines.prompt();
   for await (const line of lines) {
@@ -38,7 +44,7 @@ export async function converse({ input, output, look, ask }: Conversation): Prom
     } catch (error) {
       output.write(`\n${faultLine(error)}\n\n`);
     }
-    lines.prompt();
+    if (open) lines.prompt();
   }
   output.write(`\n${FAREWELL}`);
 }

@@ -1,10 +1,10 @@
 import type { Refusal } from '../../src/bike/reading.ts';
 import { refusalCard } from '../../src/card/desk.ts';
-import type { Reply } from '../../src/request.ts';
+import type { Solved } from '../../src/workbench.ts';
 import { inertJson } from './escape.ts';
 
 /** The machine-readable answer on one line: what could not be answered has a `refusal` and no `answer`. */
-export function replyJson(reply: Reply): string {
+export function replyJson(reply: Solved): string {
   switch (reply.kind) {
     case 'answered': {
       const { command, read, assumed, asks, unread, answer, card } = reply;
@@ -22,6 +22,6 @@ export function replyJson(reply: Reply): string {
 }
 
 /** A refusal that never reached the desk. */
-export function refusedReply(refusal: Refusal): Reply {
+export function refusedReply(refusal: Refusal): Solved {
   return { kind: 'refused', command: '', refusal, card: refusalCard(refusal) };
 }

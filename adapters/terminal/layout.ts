@@ -3,9 +3,6 @@ import wrapAnsi from 'wrap-ansi';
 import type { WorkingStep } from '../../src/card/card.ts';
 import { inert } from './escape.ts';
 
-/** The heading of a block of working, which brings none of its own. */
-export const WORKING_TITLE = 'How it is worked out';
-
 /** Stands for a space that no line may break at; a plain space again in what is printed. */
 const FIRM_SPACE = '\u00a0';
 

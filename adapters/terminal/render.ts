@@ -1,4 +1,5 @@
 import type { Block, Card } from '../../src/card/card.ts';
+import { hasWhy } from '../../src/card/views.ts';
 import { screenBlocks, screenHead } from './screen.ts';
 import { spokenBlocks, spokenHead } from './spoken.ts';
 
@@ -15,6 +16,14 @@ export function render(card: Card, look: Look): string {
 /** Some blocks of a card as text. */
 export function renderBlocks(some: readonly Block[], look: Look): string {
   return joined(blocks(some, look));
+}
+
+/** The card with one line in place of how its numbers came about. */
+export function withoutWorking(card: Card): Card {
+  if (!hasWhy(card)) return card;
+  const kept = card.blocks.filter((block) => block.kind !== 'working');
+  const pointer = { kind: 'text', section: 'summary', lines: ['How every number came about: add --why.'] } as const;
+  return { ...card, blocks: [...kept, pointer] };
 }
 
 function head(card: Card, look: Look): string[] {

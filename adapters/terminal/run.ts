@@ -1,11 +1,9 @@
 import type { Readable, Writable } from 'node:stream';
-import { ask } from '../../src/desk.ts';
-import type { Reply } from '../../src/request.ts';
-import { readConfig } from './config.ts';
+import { ask, type Solved } from '../../src/workbench.ts';
+import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
 import { refusedReply, replyJson } from './json.ts';
 import { askedOf } from './line.ts';
-import type { Look } from './render.ts';
 import { withUsage } from './usage.ts';
 
 type Surroundings = {
@@ -18,7 +16,7 @@ type Surroundings = {
 
 /** How a reply, or a fault of ours, is written: whole lines. */
 export type Form = {
-  readonly reply: (reply: Reply) => string;
+  readonly reply: (reply: Solved) => string;
   readonly fault: (id: string, words: string) => string;
 };
 
@@ -29,7 +27,7 @@ export async function run({ args, env, openInput, output }: Surroundings): Promi
     const input = openInput();
     if (!input.isTTY) {
       const { answerLines } = await import('./batch.ts');
-      return answerLines({ input, output, ask, form: await formOf(config.output, config.look, '\n') });
+      return answerLines({ input, output, ask, form: await formOf(config, '\n') });
     }
     if (config.output === 'text') {
       const { converse } = await import('./conversation.ts');
@@ -37,13 +35,13 @@ export async function run({ args, env, openInput, output }: Surroundings): Promi
       return 0;
     }
   }
-  const form = await formOf(config.output, config.look, '');
+  const form = await formOf(config, '');
   const reply = config.kind === 'refused' ? refusedReply(config.refusal) : answered(config.words.join(' '));
   output.write(form.reply(reply));
   return reply.kind === 'answered' ? 0 : 2;
 }
 
-function answered(words: string): Reply {
+function answered(words: string): Solved {
   if (words === '') {
     return refusedReply({
       field: 'command',
@@ -58,17 +56,16 @@ function answered(words: string): Reply {
 }
 
 /** What lays out text is loaded only where text is wanted. */
-async function formOf(output: 'text' | 'json', look: Look, after: string): Promise<Form> {
+async function formOf({ output, look, why }: Config, after: string): Promise<Form> {
   if (output === 'json') {
     return {
       reply: (reply) => `${replyJson(reply)}\n`,
       fault: (id, words) => `${inertJson({ fault: { id, message: words } })}\n`,
     };
   }
-  const { render } = await import('./render.ts');
-  const { cardWithQuestions } = await import('./questions.ts');
+  const { render, withoutWorking } = await import('./render.ts');
   return {
-    reply: (reply) => render(cardWithQuestions(reply), look) + after,
+    reply: (reply) => render(why ? reply.card : withoutWorking(reply.card), look) + after,
     fault: (_, words) => `${words}\n${after}`,
   };
 }

@@ -10,8 +10,9 @@ import {
   type TableBlock,
   type WorkingStep,
 } from '../../src/card/card.ts';
+import { viewTitle } from '../../src/card/views.ts';
 import { inert } from './escape.ts';
-import { columnsOf, defined, firm, headed, paragraph, WORKING_TITLE } from './layout.ts';
+import { columnsOf, defined, firm, headed, paragraph } from './layout.ts';
 
 type Screen = { readonly width: number; readonly colour: boolean };
 type Style = Parameters<typeof styleText>[0];
@@ -69,8 +70,10 @@ function screenBlock(block: Block, screen: Screen): string[] {
       return caution(block, screen);
     case 'actions':
       return actions(block, screen);
+    case 'figure':
+      return [...titled(block.title, screen), ...paragraph(block.alt, screen.width, INDENT)];
     case 'working':
-      return [...titled(WORKING_TITLE, screen), ...block.steps.flatMap((step) => working(step, screen))];
+      return [...titled(viewTitle('why'), screen), ...block.steps.flatMap((step) => working(step, screen))];
   }
 }
 

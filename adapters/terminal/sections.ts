@@ -1,35 +1,33 @@
-import { type Card, SECTION_TITLES, type Section } from '../../src/card/card.ts';
+import type { Card } from '../../src/card/card.ts';
+import { hasWhy, sectionsOf, type View, viewBlocks, viewTitle } from '../../src/card/views.ts';
 
-/** The sections of a card that can be opened by their name, in the order they stand on it. */
-export function sectionsOf(card: Card): readonly Section[] {
-  return [...new Set(card.blocks.filter((block) => block.kind !== 'caution').map((block) => block.section))];
+type Opened = Exclude<View, 'short'>;
+
+/** What of a card can be opened by its name, in the order it stands there. */
+function viewsOf(card: Card): readonly Opened[] {
+  return hasWhy(card) ? [...sectionsOf(card), 'why'] : sectionsOf(card);
 }
 
-/** The word to type for a section: its heading where that is one word, its name else. */
-export function wordFor(section: Section): string {
-  if (section === 'summary') return section;
-  const title = SECTION_TITLES[section];
-  return title.includes(' ') ? section : title.toLowerCase();
+/** The word to type for a view: its heading where that is one word, its name else. */
+function wordFor(view: Opened): string {
+  const title = viewTitle(view);
+  return title.includes(' ') ? view : title.toLowerCase();
 }
 
-/** The section of the card that a typed word names. */
-export function sectionNamed(typed: string, card: Card): Section | undefined {
+/** The view of the card that a typed word names. */
+export function viewNamed(typed: string, card: Card): Opened | undefined {
   const word = typed.toLowerCase();
-  return sectionsOf(card).find(
-    (section) => word === section || word === wordFor(section) || word === SECTION_TITLES[section].toLowerCase(),
-  );
+  return viewsOf(card).find((view) => [view, wordFor(view), viewTitle(view).toLowerCase()].includes(word));
 }
 
 /** What fits a small screen: the answer, what was read, the short lines and every caution; the rest by its names. */
 export function shortCard(card: Card): Card {
-  const more = sectionsOf(card).map(wordFor);
-  const cautions = card.blocks.filter((block) => block.kind === 'caution');
-  if (more.length === 0) return card;
-  return {
-    ...card,
-    blocks: [
-      ...cautions.map((block) => ({ ...block, section: 'summary' as const })),
-      { kind: 'text', section: 'summary', lines: [`More: ${more.join(', ')}, or all.`] },
-    ],
-  };
+  const short = new Set(viewBlocks(card, 'short'));
+  const blocks = card.blocks
+    .filter((block) => block.kind === 'caution' || short.has(block))
+    .map((block) => ({ ...block, section: 'summary' as const }));
+  const more = viewsOf(card).map(wordFor);
+  if (more.length === 0) return { ...card, blocks };
+  const names = { kind: 'text', section: 'summary', lines: [`More: ${more.join(', ')}, or all.`] } as const;
+  return { ...card, blocks: [...blocks, names] };
 }

@@ -1,11 +1,12 @@
 import type { Bike } from '../../src/bike/bike.ts';
 import type { Question } from '../../src/bike/reading.ts';
-import type { Card } from '../../src/card/card.ts';
-import type { Reply, Request } from '../../src/request.ts';
+import type { Block, Card } from '../../src/card/card.ts';
+import { viewBlocks } from '../../src/card/views.ts';
+import type { Request } from '../../src/request.ts';
+import type { Solved } from '../../src/workbench.ts';
 import { type Asked, askedOf, requestFor, USUAL_COMMAND } from './line.ts';
-import { asksOf } from './questions.ts';
 import { type Look, render, renderBlocks } from './render.ts';
-import { sectionNamed, shortCard } from './sections.ts';
+import { shortCard, viewNamed } from './sections.ts';
 import { withUsage } from './usage.ts';
 
 export type Heard = { readonly kind: 'say' | 'leave'; readonly text: string };
@@ -24,7 +25,7 @@ const NOTHING: Memory = { asked: undefined, before: undefined, known: undefined,
 export const FAREWELL = 'Goodbye, and enjoy the ride.\n';
 
 /** One conversation: hears a line, remembers the bike, and says what to print. */
-export function openSession(ask: (request: Request) => Reply, look: Look): (line: string) => Heard {
+export function openSession(ask: (request: Request) => Solved, look: Look): (line: string) => Heard {
   let memory = NOTHING;
 
   const answer = (asked: Asked, before: Bike | undefined): Heard => {
@@ -32,10 +33,9 @@ export function openSession(ask: (request: Request) => Reply, look: Look): (line
     if (reply.command === 'help') return say(render((asked.setup === '' ? withUsage(reply) : reply).card, look));
     // A line that cannot be used changes nothing: the bike and its card stay as they were.
     if (reply.kind === 'refused') return say(render(reply.card, look));
-    const asks = asksOf(reply);
-    const choices = asks.flatMap((each) => each.choices.map((choice) => choice.setup));
+    const choices = reply.asks.flatMap((each) => each.choices.map((choice) => choice.setup));
     memory = { asked, before, known: reply.read, card: reply.card, choices };
-    return say(spoken(reply, asks, look));
+    return say(brief(reply.card, reply.asks, look));
   };
 
   return (line) => {
@@ -50,14 +50,8 @@ export function openSession(ask: (request: Request) => Reply, look: Look): (line
     const { asked, before, known, card } = memory;
     if (word === 'all') return say(card === undefined ? 'There is no answer to show yet.\n' : render(card, look));
     if (card !== undefined) {
-      const section = sectionNamed(text, card);
-      if (section !== undefined)
-        return say(
-          renderBlocks(
-            card.blocks.filter((block) => block.section === section),
-            look,
-          ),
-        );
+      const view = viewNamed(text, card);
+      if (view !== undefined) return say(renderBlocks(viewBlocks(card, view), look));
     }
     const chosen = asked && chosenSetup(text, memory.choices);
     if (chosen) return answer({ command: asked.command, setup: `${asked.setup} ${chosen}`.trim() }, before);
@@ -70,19 +64,22 @@ function say(text: string): Heard {
 }
 
 /** The short card, then the questions back with their answers numbered through. */
-function spoken(reply: Reply, asks: readonly Question[], look: Look): string {
+function brief(card: Card, asks: readonly Question[], look: Look): string {
   const questions = new Set(asks.map((each) => each.question));
-  const short = shortCard(reply.card);
-  const told = render({ ...short, lines: short.lines.filter((line) => !questions.has(line)) }, look);
+  const asked = (block: Block) =>
+    (block.kind === 'actions' && questions.has(block.title)) ||
+    (block.kind === 'text' && block.lines.every((line) => questions.has(line)));
+  const told = render(shortCard({ ...card, blocks: card.blocks.filter((block) => !asked(block)) }), look);
+  if (asks.length === 0) return told;
   let number = 0;
-  const blocks = asks.map((each) => {
-    const lines = each.choices.map((choice) => {
+  const blocks = asks.map(({ question, choices }) => {
+    const lines = choices.map(({ label }) => {
       number += 1;
-      return `${number}) ${choice.label}`;
+      return `${number}) ${label}`;
     });
-    return { kind: 'text', section: 'summary', title: each.question, lines } as const;
+    return { kind: 'text', section: 'summary', title: question, lines } as const;
   });
-  return blocks.length === 0 ? told : `${told}\n${renderBlocks(blocks, look)}`;
+  return `${told}\n${renderBlocks(blocks, look)}`;
 }
 
 /** The words behind the numbers a person typed ("1", "1 3"), if all of them are on offer. */

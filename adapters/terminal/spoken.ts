@@ -1,5 +1,6 @@
 import { type Block, type Card, SECTION_TITLES, type Section, type WorkingStep } from '../../src/card/card.ts';
-import { defined, headed, paragraph, WORKING_TITLE } from './layout.ts';
+import { viewTitle } from '../../src/card/views.ts';
+import { defined, headed, paragraph } from './layout.ts';
 
 /** The answer, what was read, and the few facts that matter most, one sentence a line. */
 export function spokenHead(card: Card, width: number | null): string[] {
@@ -31,8 +32,10 @@ function sentences(block: Block): readonly string[] {
       return [`${block.level === 'stop' ? 'STOP:' : 'Take care:'} ${block.text}`];
     case 'actions':
       return [`${headed(block.title)} ${block.actions.map((each) => `${each.setup} (${each.label})`).join('; ')}.`];
+    case 'figure':
+      return [`${headed(block.title)} ${ended(block.alt)}`];
     case 'working':
-      return [headed(WORKING_TITLE), ...block.steps.flatMap(stepSentences)];
+      return [headed(viewTitle('why')), ...block.steps.flatMap(stepSentences)];
   }
 }
 

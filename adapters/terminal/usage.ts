@@ -1,22 +1,23 @@
-import type { ChecklistBlock } from '../../src/card/card.ts';
-import type { Reply } from '../../src/request.ts';
+import type { TextBlock } from '../../src/card/card.ts';
+import type { Solved } from '../../src/workbench.ts';
 import { NARROWEST_COLUMNS, WIDEST_COLUMNS } from './limits.ts';
 
-const USAGE: ChecklistBlock = {
-  kind: 'checklist',
+const USAGE: TextBlock = {
+  kind: 'text',
   section: 'help',
   title: 'At the terminal',
-  items: [
-    { text: 'npm run -s ask', detail: 'a conversation that remembers the bike' },
-    { text: 'npm run -s ask -- convert 2x10 36/22 11-36', detail: 'one question; without a command it is convert' },
-    { text: '--plain', detail: 'sentences without columns, for screen readers' },
-    { text: '--width 60', detail: `columns to use, ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}` },
-    { text: '--json', detail: 'for machines; with no command, one request a line on standard input' },
-    { text: 'Exit code', detail: '0 answered, 2 a question back or a refusal, 1 our fault' },
+  lines: [
+    'npm run -s ask — a conversation that remembers the bike',
+    'npm run -s ask -- convert 2x10 36/22 11-36 — one question; without a command it is convert',
+    '--plain — sentences without columns, for screen readers',
+    `--width 60 — columns to use, ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}`,
+    '--why — also how every number came about',
+    '--json — for machines; with no command, one request a line on standard input',
+    'Exit code — 0 answered, 2 a question back or a refusal, 1 our fault',
   ],
 };
 
 /** The desk's general help together with what only the terminal has. */
-export function withUsage(reply: Reply): Reply {
+export function withUsage(reply: Solved): Solved {
   return { ...reply, card: { ...reply.card, blocks: [...reply.card.blocks, USAGE] } };
 }

@@ -81,6 +81,8 @@ function factsOfBlock(block: Block): readonly string[] {
       return [`${block.level === 'stop' ? 'STOP:' : 'Take care:'} ${block.text}`];
     case 'actions':
       return [block.title, ...block.actions.map((each) => `${each.setup} (${each.label})`)];
+    case 'figure':
+      return [block.title, block.alt];
     case 'working':
       return block.steps.flatMap((step) => [step.quantity, step.formula, step.numbers, step.result, step.source]);
   }

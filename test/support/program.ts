@@ -1,0 +1,44 @@
+import { spawn } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+
+export const PROGRAM = fileURLToPath(new URL('../../adapters/terminal/main.ts', import.meta.url));
+
+type Ended = { readonly code: number | null; readonly stdout: string; readonly stderr: string };
+
+/** Starts the real program in a process of its own, with `input` on a pipe as its standard input. */
+export function runProgram(
+  args: readonly string[],
+  input = '',
+  env: Readonly<Record<string, string>> = {},
+): Promise<Ended> {
+  return ended(process.execPath, [PROGRAM, ...args], input, env);
+}
+
+/** A shell line in which `$NODE` and `$PROGRAM` stand for the runtime and the real program. */
+export function runShell(line: string): Promise<Ended> {
+  return ended('sh', ['-c', line], '', { NODE: process.execPath, PROGRAM });
+}
+
+function ended(
+  command: string,
+  args: readonly string[],
+  input: string,
+  env: Readonly<Record<string, string>>,
+): Promise<Ended> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(command, args, { env: { ...process.env, ...env } });
+    let stdout = '';
+    let stderr = '';
+    child.stdout.setEncoding('utf8').on('data', (text: string) => {
+      stdout += text;
+    });
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      stderr += text;
+    });
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, stdout, stderr }));
+    // A program that ends without reading its input is not at fault for it.
+    child.stdin.on('error', () => undefined);
+    child.stdin.end(input);
+  });
+}
