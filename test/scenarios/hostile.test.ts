@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ask } from '../../src/desk.ts';
+import { ask } from '../../src/workbench.ts';
 import { cardText } from '../support/card-text.ts';
 import { answered, refused } from '../support/replies.ts';
 

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { ask } from '../../src/desk.ts';
+import { ask } from '../../src/workbench.ts';
 import type { Reply } from '../../src/request.ts';
 
 type Kind = Reply['kind'];
