@@ -50,8 +50,9 @@ const MOUNT: Question = {
 
 function answer(bike: SettledBike): Outcome {
   const mounting = mountPart(bike);
-  const gears = gearsPart(bike, mounting.fitOf);
-  return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, mounting, gears);
+  const mount = withBestRings(bike, mounting.part);
+  const gears = gearsPart(bike, mounting.fitOf, likelyRing(mount));
+  return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, { ...mounting, part: mount }, gears);
 }
 
 /** Too little is known for a plan; a ring that cannot be is refused all the same, because no more telling would help it. */
@@ -66,18 +67,18 @@ function notYet(bike: SettledBike, { part, fitOf }: MountFindings, gearAsks: rea
 }
 
 /** The circles a crank may have, each with the ring that would cost least on it. */
-function withBestRings(bike: SettledBike, mount: MountPart, gears: Gears): MountPart {
-  if (mount.candidates.length === 0) return mount;
-  const { facts } = gears;
+function withBestRings(bike: SettledBike, mount: MountPart): MountPart {
+  const { rings, cassette } = bike;
+  if (mount.candidates.length === 0 || rings === undefined || cassette === undefined) return mount;
   const candidates = mount.candidates.map((candidate) => {
     const { recommended } = ringOptions({
-      rings: facts.rings,
-      now: facts.cassetteNow,
-      after: facts.cassetteThen,
+      rings,
+      now: cassette,
+      after: bike.newCassette ?? cassette,
       wantedTeeth: null,
-      terrain: facts.terrain,
+      terrain: bike.terrain,
       circumferenceMm: null,
-      cadenceRpm: facts.cadenceRpm,
+      cadenceRpm: bike.cadenceRpm,
       fitOf: fitOnCircle(bike, candidate),
     });
     return { ...candidate, recommendedTeeth: recommended };
@@ -85,10 +86,16 @@ function withBestRings(bike: SettledBike, mount: MountPart, gears: Gears): Mount
   return { ...mount, candidates };
 }
 
+/** The middle one of the circles' best rings: it sits on half of them or more, and costs little more on the others. */
+function likelyRing({ candidates }: MountPart): number | null {
+  const best = candidates.flatMap((each) => (each.recommendedTeeth === null ? [] : [each.recommendedTeeth]));
+  return best.sort((one, other) => one - other)[(best.length - 1) >> 1] ?? null;
+}
+
 function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome {
   const { facts, speaksOf } = gears;
   const { ring } = facts;
-  const mount = withBestRings(bike, mounting.part, gears);
+  const mount = mounting.part;
   const chain = ring === null ? null : chainPart(bike, ring.teeth);
   const chainline = chainlinePart(bike, gears.sprockets.after?.teeth ?? null);
   const derailleur = derailleurPart(bike);

@@ -43,8 +43,15 @@ export type GearsPart =
 
 type Told = NonNullable<SettledBike['cassette']>;
 
-/** Works out the gears of a bike; `fitOf` says which rings its crank, frame and derailleur take. */
-export function gearsPart(bike: SettledBike, fitOf: (teeth: number) => RingFit): GearsPart {
+/**
+ * Works out the gears of a bike; `fitOf` says which rings its crank, frame and derailleur take. Where none is sure to
+ * fit, `likelyTeeth` is the ring to speak of, if the crank leaves one more likely than others.
+ */
+export function gearsPart(
+  bike: SettledBike,
+  fitOf: (teeth: number) => RingFit,
+  likelyTeeth: number | null = null,
+): GearsPart {
   const { rings, cassette } = bike;
   if (rings === undefined || cassette === undefined) return { kind: 'cannot', asks: missing(bike) };
   const after = bike.newCassette ?? cassette;
@@ -69,7 +76,7 @@ export function gearsPart(bike: SettledBike, fitOf: (teeth: number) => RingFit):
     cadenceRpm: bike.cadenceRpm,
     fitOf,
   });
-  const speaksOf = ringToSpeakOf(choice, wantedTeeth);
+  const speaksOf = ringToSpeakOf({ ...choice, provisional: likelyTeeth ?? choice.provisional }, wantedTeeth);
   const ring = choice.options.find((option) => option.teeth === speaksOf?.teeth) ?? null;
   const speeds = cassette.sprockets?.length ?? bike.speeds ?? null;
   const sprocketsNow = listOf(cassette, speeds);
