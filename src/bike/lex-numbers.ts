@@ -56,7 +56,7 @@ export function lexNumber(words: readonly string[], at: number): Lexed {
     }
     return lexList(word, next);
   }
-  if (NAMED_WHEEL.test(word)) return wheel(word, 1);
+  if (NAMED_WHEEL.test(word) && !isLength(next)) return wheel(word, 1);
 
   const match = NUMBER.exec(word);
   if (match === null) return unread(word);

@@ -36,6 +36,8 @@ export function lex(words: readonly string[]): readonly Item[] {
     }
     if (word.includes('=') && word.length > 1) {
       at = lexKey(words, at, items);
+      // One refusal is all that is ever said, so what follows need not be read.
+      if (items[items.length - 1]?.kind === 'refused') break;
       continue;
     }
     const first = word.charCodeAt(0);
