@@ -1,7 +1,13 @@
 import { overLimit } from '../../src/records/limits.ts';
 import type { Author } from '../../src/records/place.ts';
-import { type KeptReceipt, type Receipt, type Receipts, readReceiptCode } from '../../src/records/receipts.ts';
-import { authorsOf, keyOf } from './people.ts';
+import {
+  type KeptReceipt,
+  LATEST_RECEIPTS,
+  type Receipt,
+  type Receipts,
+  readReceiptCode,
+} from '../../src/records/receipts.ts';
+import { authorsOf, keyOf, knownKey } from './people.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
@@ -39,6 +45,23 @@ export function receiptsIn(store: Store): Receipts {
         if (code === null) return null;
         const row = await scope.selectFrom('receipts').selectAll().where('code', '=', code).executeTakeFirst();
         return row === undefined ? null : keptReceipt(row, (await authorsOf(scope, [row.owner]))(row.owner));
+      }),
+
+    latest: (who) =>
+      store.read(who.place, async ({ scope }) => {
+        const owner = await knownKey(scope, who);
+        if (owner === null) return [];
+        const rows = await scope
+          .selectFrom('receipts')
+          .select(['code', 'at', 'content'])
+          .where('owner', '=', owner)
+          .orderBy('at', 'desc')
+          .limit(LATEST_RECEIPTS)
+          .execute();
+        return rows.map(({ code, at, content }) => {
+          const { command, setup } = JSON.parse(content) as Content;
+          return { code, command, setup, atMs: at };
+        });
       }),
   };
 }

@@ -40,6 +40,12 @@ export function readReceiptCode(text: string): string | null {
   return code;
 }
 
+/** How many of a person's receipts are named at once: what somebody still remembers asking. */
+export const LATEST_RECEIPTS = 10;
+
+/** A receipt by what was asked, without the answer. */
+export type ReceiptHead = Pick<Receipt, 'code' | 'command' | 'setup'> & { readonly atMs: number };
+
 /** An answer that was given, with all that is needed to show it again byte for byte or to ask it anew. */
 export type Receipt = {
   readonly code: string;
@@ -64,4 +70,6 @@ export type Receipts = {
   ) => Promise<{ readonly kind: 'kept' } | { readonly kind: 'taken' } | { readonly kind: 'not-a-code' } | Over>;
   /** By code as typed; null when there is none in this place. */
   readonly read: (place: Place, code: string) => Promise<KeptReceipt | null>;
+  /** The asker's own, the newest first, {@link LATEST_RECEIPTS} at most. */
+  readonly latest: (who: Who) => Promise<readonly ReceiptHead[]>;
 };

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openRecords } from '../../adapters/storage/open.ts';
 import { LIMITS } from '../../src/records/limits.ts';
+import { LATEST_RECEIPTS } from '../../src/records/receipts.ts';
 import { DEFAULT_SETTINGS } from '../../src/records/settings.ts';
 import { newPlace } from '../support/storages.ts';
 import type { UnderTest } from './contract.ts';
@@ -30,6 +31,19 @@ export function receiptsContract(under: UnderTest): void {
       await under.records().receipts.keep(ann, RECEIPT, 1);
       expect(await under.records().receipts.keep(bob, { ...RECEIPT, card: '{}' }, 2)).toEqual({ kind: 'taken' });
       expect(await under.records().receipts.read(at, RECEIPT.code)).toMatchObject({ card: RECEIPT.card });
+    });
+
+    it('are named to who asked for them, the newest first and the latest only', async () => {
+      const { ann, bob, cem } = newPlace();
+      for (let count = 1; count <= LATEST_RECEIPTS + 2; count += 1) {
+        const code = `ABCDEF${String(count).padStart(2, '0')}`;
+        await under.records().receipts.keep(ann, { ...RECEIPT, code, setup: `ring=${count}` }, count);
+      }
+      await under.records().receipts.keep(bob, { ...RECEIPT, code: 'ABCDEF99' }, 50);
+      const latest = await under.records().receipts.latest(ann);
+      expect(latest.map(({ atMs }) => atMs)).toEqual([12, 11, 10, 9, 8, 7, 6, 5, 4, 3]);
+      expect(latest[0]).toEqual({ code: 'ABCDEF12', command: RECEIPT.command, setup: 'ring=12', atMs: 12 });
+      expect(await under.records().receipts.latest(cem)).toEqual([]);
     });
 
     it('over a limit, or under a code that is none, are refused', async () => {

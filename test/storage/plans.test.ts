@@ -68,6 +68,7 @@ describe.each(['SQLite', 'PostgreSQL'] as const)('on %s', (name) => {
     ['a bike loaded', () => records.bikes.load(who, nth.bike(7))],
     ['a shared bike looked for', () => records.bikes.load(who, 'no such bike')],
     ['a receipt read', () => records.receipts.read(at, 'ABCDEFGH')],
+    ['the latest receipts of a person', () => records.receipts.latest(who)],
     ['a job loaded', () => records.jobs.load(at, 3)],
     ['a tick written', () => records.jobs.act(who, 3, tick(1, 1.5), 1)],
     ['everything about a person', () => records.privacy.show(who)],
