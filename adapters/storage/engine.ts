@@ -19,6 +19,8 @@ export type WordIndex = {
   readonly withAll: (db: Kysely<Tables>, place: Place, words: readonly string[], most: number) => Promise<string[]>;
   /** Topics in the place that share any of the pairs of letters, those that share most first. */
   readonly withPairs: (db: Kysely<Tables>, place: Place, pairs: readonly string[], most: number) => Promise<string[]>;
+  /** Puts together what many changes left in many pieces, a little at a time; null where the engine does so itself. */
+  readonly tidy: ((db: Kysely<Tables>) => Promise<void>) | null;
 };
 
 /** All in which the two engines differ, as facts; everything else is written once. */

@@ -96,6 +96,7 @@ const words: WordIndex = {
     const mark = pairMark(place);
     return matching(db, place, list.map((pair) => `'${mark}${pair}'`).join(' | '), most);
   },
+  tidy: null,
 };
 
 async function matching(db: Kysely<Tables>, place: Place, query: string, most: number): Promise<string[]> {

@@ -104,7 +104,10 @@ async function sweep(store: Store, nowMs: number): Promise<Swept> {
     swept.jobs += gone.jobs;
     swept.people += gone.people;
   }
-  await store.everywhere((db, engine) => engine.wipe?.(db) ?? Promise.resolve(true));
+  await store.everywhere(async (db, engine) => {
+    await engine.words.tidy?.(db);
+    await engine.wipe?.(db);
+  });
   return swept;
 }
 

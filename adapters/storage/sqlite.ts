@@ -10,6 +10,10 @@ import { pairMark, wordMark } from './word-marks.ts';
 const WIPE_TRIES = 10;
 const WIPE_PAUSE_MS = 50;
 
+/** A step of some milliseconds, and a pause in which others write. */
+const PAGES_A_STEP = 100;
+const TIDY_PAUSE_MS = 5;
+
 /** SQLite in one file; the path of it. */
 export function sqliteEngine(path: string): Engine {
   return {
@@ -50,7 +54,25 @@ const words: WordIndex = {
     const mark = pairMark(place);
     return matching(db, place, list.map((pair) => `"${mark}${pair}"`).join(' OR '), [0, 0, 0, 1], most);
   },
+  tidy: async (db) => {
+    // The engine's own way, from its documentation: a negative number begins, positive ones go on until nothing changes.
+    for (let pages = -PAGES_A_STEP; await changes(db, pages); pages = PAGES_A_STEP) await wait(TIDY_PAUSE_MS);
+  },
 };
+
+/** Merges some pages of the word index; false when there was nothing left to merge. */
+function changes(db: Kysely<Tables>, pages: number): Promise<boolean> {
+  return db.transaction().execute(async (work) => {
+    const count = async () => {
+      const { rows } = await sql<{ total: number }>`select total_changes() as total`.execute(work);
+      return rows[0]?.total ?? 0;
+    };
+    const before = await count();
+    await sql`insert into answer_words(answer_words, rank) values ('merge', ${pages})`.execute(work);
+    // Writing down that nothing was done is one change.
+    return (await count()) - before >= 2;
+  });
+}
 
 /** `weights` of topic, aliases, body and pairs: what stands in the name counts for more than what stands in the text. */
 async function matching(

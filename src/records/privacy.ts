@@ -52,6 +52,6 @@ export type Privacy = {
   readonly show: (who: Who) => Promise<KeptAbout>;
   /** Deletes the person, their bikes and receipts; answers and sign-offs stay with an anonymous author. */
   readonly delete: (who: Who) => Promise<Deleted>;
-  /** Removes, in every place, what has been kept for longer than its settings say. */
+  /** Removes, in every place, what has been kept for longer than its settings say, and tidies up; meant for once a day. */
   readonly sweep: (nowMs: number) => Promise<Swept>;
 };

@@ -62,6 +62,17 @@ export function answersContract(under: UnderTest): void {
       ]);
     });
 
+    it('are found all the same after the daily sweep has tidied up', async () => {
+      const { at, ann } = newPlace();
+      const topics = Array.from({ length: 30 }, (_, n) => `t${n + 10}`);
+      for (const topic of topics) await under.records().answers.write(ann, text(topic, 'tightening'), 1);
+      await under.records().privacy.sweep(0);
+      const { topics: found } = await under.records().answers.find(at, 'tighten', 40);
+      expect(found.map(({ topic }) => topic).sort()).toEqual(topics);
+      await under.records().answers.write(ann, text('t9', 'tightening'), 1);
+      expect((await under.records().answers.find(at, 'tighten', 40)).topics).toHaveLength(31);
+    });
+
     it('suggest what is spelt nearly the same', async () => {
       const { at, ann } = newPlace();
       for (const topic of ['chain length', 'chainline', 'torque']) {
