@@ -53,6 +53,12 @@ export function torqueRange(lowNm: number, highNm: number): string {
   return `${plain(lowNm, 1)}–${plain(highNm, 1)} N·m (${plain(low, places)}–${plain(high, places)} lbf·in)`;
 }
 
+/** "13.5 N·m (119 lbf·in)". */
+export function torque(nm: number): string {
+  const inLbf = nm / NM_PER_INLBF;
+  return `${plain(nm, 2)} N·m (${plain(inLbf, inLbf < 20 ? 1 : 0)} lbf·in)`;
+}
+
 /** "358 g (12.6 oz)". */
 export function mass(grams: number): string {
   return `${plain(grams, 0)} g (${plain(grams / G_PER_OUNCE, 1)} oz)`;
