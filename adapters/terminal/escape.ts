@@ -1,3 +1,5 @@
+import { PLAIN_TEXT } from './plain-text.ts';
+
 /**
  * Characters that could move the cursor, colour, hide or reorder text: controls, format characters (bidirectional
  * overrides and zero-width ones among them), lone surrogates, private and unassigned code points.
@@ -9,14 +11,13 @@ const UNSAFE_EACH = new RegExp(UNSAFE.source, 'gu');
 const RIGHT_TO_LEFT_WORD = /\S*[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]\S*/gu;
 
 const BLANKS = '\t\n\v\f\r\u0085\u2028\u2029';
-const PLAIN_ASCII = /^[ -~]*$/;
 
 /**
  * Text that is inert on any terminal: line breaks and tabs become spaces, every other unsafe character becomes a
  * visible U+FFFD, and a right-to-left word is isolated so that it cannot reorder what stands beside it.
  */
 export function inert(text: string): string {
-  if (PLAIN_ASCII.test(text)) return text;
+  if (PLAIN_TEXT.test(text)) return text;
   const safe = UNSAFE.test(text)
     ? text.replace(UNSAFE_EACH, (character) => (BLANKS.includes(character) ? ' ' : '\ufffd'))
     : text;
@@ -26,7 +27,7 @@ export function inert(text: string): string {
 /** JSON whose every unsafe character is written as an escape: the same data, harmless when a terminal shows it. */
 export function inertJson(value: unknown): string {
   const json = JSON.stringify(value);
-  if (PLAIN_ASCII.test(json) || !UNSAFE.test(json)) return json;
+  if (PLAIN_TEXT.test(json)) return json;
   return json.replace(UNSAFE_EACH, (character) => {
     let escaped = '';
     for (let index = 0; index < character.length; index += 1) {

@@ -1,6 +1,5 @@
-import stringWidth from 'string-width';
-import wrapAnsi from 'wrap-ansi';
 import type { WorkingStep } from '../../src/card/card.ts';
+import { columnsOf, wrapped } from './columns.ts';
 import { inert } from './escape.ts';
 
 /** Stands for a space that no line may break at; a plain space again in what is printed. */
@@ -10,11 +9,6 @@ const FIRM_SPACE = '\u00a0';
 const NUMBER_THEN_UNIT =
   /(?<=\d) (?=(?:%|mm|cm|m|in|km\/h|mph|N·m|lbf·in|g|oz|kg|lb|W|rpm|T|pitch(?:es)?|pairs?)(?![\w/]))/g;
 const BEFORE_SEPARATOR = / (?=[·—=] )/g;
-
-/** Columns a text takes on a terminal: wide characters two, combining ones none. */
-export function columnsOf(text: string): number {
-  return stringWidth(text);
-}
 
 /** Words that belong together, as long as they leave room for others on a line. */
 export function firm(text: string, width: number | null): string {
@@ -35,9 +29,9 @@ export function paragraph(
   if (width === null) return [(first + safe).replaceAll(FIRM_SPACE, ' ')];
   const kept = safe.replace(NUMBER_THEN_UNIT, FIRM_SPACE).replace(BEFORE_SEPARATOR, FIRM_SPACE);
   const room = width - Math.max(columnsOf(first), columnsOf(rest));
-  return wrapAnsi(kept, room, { hard: true })
-    .split('\n')
-    .map((line, index) => ((index === 0 ? first : rest) + line).replaceAll(FIRM_SPACE, ' ').trimEnd());
+  return wrapped(kept, room).map((line, index) =>
+    ((index === 0 ? first : rest) + line).replaceAll(FIRM_SPACE, ' ').trimEnd(),
+  );
 }
 
 /** A title that leads on to what follows: a colon, unless it ends in a mark of its own. */

@@ -11,8 +11,9 @@ import {
   type WorkingStep,
 } from '../../src/card/card.ts';
 import { viewTitle } from '../../src/card/views.ts';
+import { columnsOf } from './columns.ts';
 import { inert } from './escape.ts';
-import { columnsOf, defined, firm, headed, paragraph } from './layout.ts';
+import { defined, firm, headed, paragraph } from './layout.ts';
 
 type Screen = { readonly width: number; readonly colour: boolean };
 type Style = Parameters<typeof styleText>[0];
