@@ -2,8 +2,9 @@ import { stripVTControlCharacters } from 'node:util';
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
-import { type Look, render, renderBlocks } from '../../adapters/terminal/render.ts';
+import { type Look, render, renderBlocks, withoutWorking } from '../../adapters/terminal/render.ts';
 import type { Block, Card } from '../../src/card/card.ts';
+import { ask } from '../../src/workbench.ts';
 import { factsOf, SAMPLE_CARD } from '../support/sample-card.ts';
 
 const WIDTHS = [32, 40, 55, 80, 100, 120];
@@ -162,6 +163,29 @@ test('colour comes in addition to words, never instead of them', () => {
     expect(coloured).toContain('\u001b[');
     expect(stripVTControlCharacters(coloured)).toBe(render(SAMPLE_CARD, { kind: 'screen', width, colour: false }));
   }
+});
+
+describe.each([
+  ['convert', '2x10 36/22 11-36 29er hardtail 104bcd clutch stays=440mm chain=108'],
+  ['convert', 'full sus 36/26 11-42 to 32 stays=435mm longest=452mm'],
+  ['convert', '2x10 hardtail 42/32/24, 140 mm rear shock'],
+  ['gears', '50/34 11-32 700x28 ring=42'],
+  ['torque', 'cranktype=pinch boltmaterial=aluminium wrench=300mm extension=40mm'],
+  ['convert', 'ring=NaN'],
+  ['help', ''],
+])('the card of %s %s', (command, setup) => {
+  const { card } = ask({ command, setup });
+
+  test.each(LOOKS)('is whole and within its width: $kind, $width columns, colour $colour', (look) => {
+    const shown = render(card, look);
+    expect(missing(card, shown)).toEqual([]);
+    expect(widest(shown)).toBeLessThanOrEqual(look.width ?? Number.POSITIVE_INFINITY);
+  });
+
+  test('leaves out nothing but the working where that is not asked for', () => {
+    const whole = { ...card, blocks: card.blocks.filter((block) => block.kind !== 'working') };
+    expect(missing(whole, render(withoutWorking(card), { kind: 'spoken', width: null }))).toEqual([]);
+  });
 });
 
 const words = fc.stringMatching(/^[a-z0-9éß轮界 ·%.,=/-]{1,60}$/);
