@@ -24,8 +24,10 @@ type Batch = {
 export async function answerLines({ input, output, ask, form }: Batch): Promise<number> {
   let refused = false;
   let failed = false;
+  let nothing = true;
   for await (const line of linesOf(input)) {
     if (line !== null && line.trim() === '') continue;
+    nothing = false;
     let text: string;
     try {
       const reading =
@@ -39,6 +41,7 @@ export async function answerLines({ input, output, ask, form }: Batch): Promise<
     }
     if (!output.write(text)) await once(output, 'drain');
   }
+  if (nothing) output.write(form.nothing());
   if (failed) return 1;
   return refused ? 2 : 0;
 }

@@ -46,7 +46,7 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
   });
 
   const parsed = parseFlags(args);
-  if (parsed === undefined) return refuse('A flag was not understood. Words about the bike need no dashes in front.');
+  if (parsed === undefined) return refuse(wrongFlag(args));
   const { values, positionals } = parsed;
   if (values.json && (values.plain || values.why || values.width !== undefined)) {
     return refuse('--json is for machines and always whole; --plain, --why and --width are for readers. Choose one.');
@@ -70,6 +70,16 @@ function parseFlags(args: readonly string[]) {
   } catch {
     return undefined;
   }
+}
+
+function wrongFlag(args: readonly string[]): string {
+  const unknown = args.find((arg) => /^--?[^-\d.]/.test(arg) && arg !== '-h' && !(flagName(arg) in OPTIONS));
+  if (unknown === undefined) return 'A flag lacks its value, or has one that it does not take.';
+  return `"${[...unknown].slice(0, 40).join('')}" is not a flag here. Words about the bike need no dashes in front.`;
+}
+
+function flagName(arg: string): string {
+  return arg.replace(/^--?/, '').replace(/=.*$/s, '');
 }
 
 function columns(text: string): number | null {

@@ -18,6 +18,8 @@ type Surroundings = {
 export type Form = {
   readonly reply: (reply: Solved) => string;
   readonly fault: (id: string, words: string) => string;
+  /** What is written where the input held nothing to answer. */
+  readonly nothing: () => string;
 };
 
 /** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
@@ -61,11 +63,13 @@ async function formOf({ output, look, why }: Config, after: string): Promise<For
     return {
       reply: (reply) => `${replyJson(reply)}\n`,
       fault: (id, words) => `${inertJson({ fault: { id, message: words } })}\n`,
+      nothing: () => '',
     };
   }
   const { render, withoutWorking } = await import('./render.ts');
   return {
     reply: (reply) => render(why ? reply.card : withoutWorking(reply.card), look) + after,
     fault: (_, words) => `${words}\n${after}`,
+    nothing: () => render(answered('help').card, look),
   };
 }

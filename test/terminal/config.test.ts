@@ -43,6 +43,8 @@ test('a bad flag is refused in the form that was asked for', () => {
   expect(read(['x', '--colour'])).toMatchObject({ kind: 'refused', output: 'text' });
   expect(read(['--json', '--colour'])).toMatchObject({ kind: 'refused', output: 'json' });
   expect(read(['--json', '--plain'])).toMatchObject({ kind: 'refused', output: 'json' });
+  expect(read(['x', '--json=yes'])).toMatchObject({ refusal: { message: expect.stringContaining('does not take') } });
+  expect(read(['x', '--ring=32'])).toMatchObject({ refusal: { message: expect.stringContaining('"--ring=32"') } });
 });
 
 test('a negative number is a word for the reader of setups, not a flag', () => {

@@ -150,6 +150,11 @@ describe('requests on standard input', () => {
     expect(stdout.match(/^Read: /gm)).toHaveLength(1);
   });
 
+  test('that hold nothing are told how to ask', async () => {
+    expect(await runProgram([], '\n\n')).toEqual(await runProgram(['help']));
+    expect(await runProgram(['--json'], '')).toEqual({ code: 0, stdout: '', stderr: '' });
+  });
+
   test('a hundred answers pass a slow reader unharmed', async () => {
     const line = 'convert 2x10 36/22 11-36\n';
     const { code, stdout } = await runShell(
