@@ -1,7 +1,7 @@
 import type { Words } from '../commands/command.ts';
 import type { RowState } from '../records/job-events.ts';
 import type { JobHead, JobView } from '../records/jobs.ts';
-import type { ActionsBlock, Block } from './card.ts';
+import type { ActionsBlock, Block, Card } from './card.ts';
 import { authorWords } from './job-people.ts';
 import { openRows, rowDetail, rowLine, rowsWords, signingLine } from './job-row.ts';
 import { plain, torque } from './measures.ts';
@@ -102,6 +102,12 @@ export function signedAnswer(job: number, row: RowState, setNm: number): string 
   const signed = `Row ${row.row} of job ${job} is signed: ${torque(setNm)}.`;
   if (!row.secondPerson) return signed;
   return row.ticks.length === 1 ? `${signed} A second person must check it.` : `${signed} Two people have signed it.`;
+}
+
+/** The plan a job was opened from: what must be heeded first, what it says, and how the line was read. */
+export function planBlocks({ answer, readBack, blocks }: Card): readonly Block[] {
+  const stops = blocks.filter((block) => block.kind === 'caution' && block.level === 'stop');
+  return [...stops, { kind: 'text', section: 'kept', title: 'The plan', lines: [answer, readBack] }];
 }
 
 /** Said with a job whose rows hang on something the line did not tell. */

@@ -1,6 +1,6 @@
 import type { Refusal } from '../bike/reading.ts';
 import { sayBack } from '../bike/say-back.ts';
-import { jobAnswer, jobWords, openRowsLine } from '../card/job.ts';
+import { jobAnswer, jobWords, openRowsLine, planBlocks } from '../card/job.ts';
 import { noBikeForJob } from '../card/job-refusals.ts';
 import { noReceipt, noSuchBike, overRefusal } from '../card/kept.ts';
 import { day } from '../card/times.ts';
@@ -103,7 +103,7 @@ export const open: Action = {
     if (bike.kind === 'refused') return bike;
     const plan = planOf(bike.value, visit);
     if (plan.kind === 'refused') return plan;
-    const { read, unread, answer } = plan.value;
+    const { read, unread, answer, card } = plan.value;
     const rows = (answer.torque ?? []).map(plannedRow);
     const setup = sayBack(read);
     const opened = await visit.records.jobs.open(
@@ -118,6 +118,7 @@ export const open: Action = {
     const uncertain = answer.torque?.findIndex((row) => row.condition !== undefined) ?? -1;
     if (uncertain !== -1) more.push(openRowsLine(view.job, uncertain + 1));
     if (unread.length > 0) more.push(`Not understood: ${unread.join(', ')}.`);
-    return jobDone(view, jobWords(view, jobAnswer(view), more));
+    const words = jobWords(view, jobAnswer(view), more);
+    return jobDone(view, { ...words, blocks: [...planBlocks(card), ...words.blocks] });
   },
 };
