@@ -11,6 +11,8 @@ export type Amount = {
   readonly text: string;
   /** It stood behind a word such as "to" or "want". */
   readonly toward?: true;
+  /** It was told of the bike as it is: "now", "fitted". */
+  readonly present?: true;
 };
 
 /** Numbers that belong together, not yet placed. */
@@ -28,7 +30,7 @@ export type List = {
 export type Item =
   | Amount
   | List
-  | { readonly kind: 'label'; readonly label: Label; readonly text: string }
+  | { readonly kind: 'label'; readonly label: Label; readonly text: string; readonly present?: true }
   | {
       readonly kind: 'fact';
       readonly key: KeyName;

@@ -9,7 +9,7 @@ const ALSO: Partial<Record<KeyName, string>> = {
   ring: 'wanted want wantedring newring target targetring newchainring singlering',
   newcassette: 'wantedcassette targetcassette newcogs',
   bcd: 'pcd boltcircle boltcirclediameter circle',
-  bolts: 'bolt arms arm boltcount ringbolts',
+  bolts: 'bolt arms arm boltcount',
   gap: 'gaps holegap boltgap boltspacing holespacing',
   mount: 'mounting ringmount',
   offset: 'ringoffset',

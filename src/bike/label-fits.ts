@@ -2,7 +2,7 @@ import type { Amount, List } from './items.ts';
 import { readAmount } from './key-readers.ts';
 import { KEYS } from './keys.ts';
 import type { Label } from './phrases.ts';
-import { readQuantity } from './quantities.ts';
+import { isInch, readQuantity } from './quantities.ts';
 import { readWheel } from './wheel-sizes.ts';
 
 const RING = KEYS.rings;
@@ -16,7 +16,8 @@ export function fits(label: Label, item: Amount | List): boolean {
 function amountFits(label: Label, item: Amount): boolean {
   const { value, unit } = item.quantity;
   const teeth = unit === null || unit === 'teeth';
-  const ring = teeth && value >= RING.low && value <= RING.high;
+  const count = Number.isInteger(value);
+  const ring = teeth && count && value >= RING.low && value <= RING.high;
   const length = unit === null || unit === 'mm';
   switch (label) {
     case 'front':
@@ -28,20 +29,25 @@ function amountFits(label: Label, item: Amount): boolean {
     case 'rings':
       return ring || (unit === null && value >= 1 && value <= 3);
     case 'rear':
+      return unit === 'mm' && value >= KEYS.hub.low && value <= KEYS.hub.high;
     case 'cassette':
     case 'newcassette':
       return false;
+    case 'frame-size':
+      return isInch(item.quantity.written) && value > 300 && value < 620 && readWheel(item.text).kind === 'refused';
+    case 'other-part':
+      return true;
     case 'sprockets':
-      return unit === null && value >= 5 && value <= 13;
+      return unit === null && count && value >= 5 && value <= 13;
     case 'speeds':
     case 'gears':
-      return unit === null && Number.isInteger(value) && value >= 5 && value <= 39;
+      return unit === null && count && value >= 5 && value <= 39;
     case 'smallest':
-      return teeth && value >= SPROCKET.low && value <= 21;
+      return teeth && count && value >= SPROCKET.low && value <= 21;
     case 'largest':
     case 'dinner-plate':
     case 'most':
-      return teeth && value >= 18 && value <= SPROCKET.high;
+      return teeth && count && value >= 18 && value <= SPROCKET.high;
     case 'travel':
       return length && value >= 40 && value <= 300;
     case 'tyre':
@@ -83,6 +89,8 @@ function listFits(label: Label, item: List): boolean {
       return numbers.length === 2 && numbers.every((each) => each >= 50 && each <= KEYS.bcd.high);
     case 'gap':
       return numbers.length === 2;
+    case 'travel':
+      return numbers.every((each) => each >= 40 && each <= 300);
     default: {
       const length = asLength(item);
       return length !== null && amountFits(label, length);

@@ -66,6 +66,7 @@ function belongs(key: KeyName | undefined, text: string, word: string, after: st
       if (unitOf(word) === 'teeth') return true;
       return word === '/' || word === '-' || ((text.endsWith('/') || text.endsWith('-')) && /^\d/.test(word));
     case 'wheel':
+      if (word === 'x' || text.endsWith(' x')) return /^\d/.test(word === 'x' ? after : word);
       return word !== BREAK && readValue(key, `${text} ${word}`).kind !== 'refused';
     default: {
       if (word === BREAK) return false;
@@ -135,7 +136,9 @@ function wordsOfKey(words: readonly string[], name: string): number {
   for (const taken of [2, 1]) {
     if (words.length < taken) continue;
     const whole = words.slice(-taken).join('') + name;
-    if (keyNamed(whole) !== undefined || PART_NAMES.has(whole)) return taken;
+    // "ring bolts=4" is bolts either way; only what turns it into another key belongs to it.
+    const key = keyNamed(whole);
+    if ((key !== undefined && key !== keyNamed(name)) || PART_NAMES.has(whole)) return taken;
   }
   return 0;
 }

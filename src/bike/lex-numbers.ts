@@ -14,9 +14,12 @@ const LIST = /^\d{1,7}t?(?:[-/,](?:\d{1,7}t?|\.\.\.)){1,40}[-/,]?$/;
 const CROSS = /^(\d{1,3})x(\d{1,3})(?:t|s|sp|spd|speed)?$/;
 const WHEEL = /^\d{2,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|er)?[-x]\d{1,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|mm)?$/;
 const NUMBER = /^(\d{1,9}(?:[.,]\d{1,9})?)(.*)$/;
+const JOINED = /^[\d.,]+[-/:x][\d.,:/x-]+$/;
+const SPROCKET = /^\d{1,2}$/;
 const WHOLE = /^\d{1,7}$/;
 const TEETH = /^\d{1,3}t?$/;
 const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
+const TAPE = /^(?:1\/2|[13]\/4|[1357]\/8|(?:[13579]|1[135])\/16)$/;
 const NAMED_WHEEL = /^(?:(?:16|20|24|26|27(?:[.,]5)?|28|29)ers?|650[abc]|700[abc]?)$/;
 
 /** Counts of other things than parts of a bicycle. */
@@ -34,6 +37,8 @@ export function lexNumber(words: readonly string[], at: number): Lexed {
   const word = words[at] ?? '';
   const next = words[at + 1] ?? '';
   if (word.startsWith('-')) return lexNegative(word, next);
+  const run = lexRun(words, at);
+  if (run !== null) return run;
   const joined = joinedNumber(words, at);
   if (joined !== null) return joined;
 
@@ -59,7 +64,7 @@ export function lexNumber(words: readonly string[], at: number): Lexed {
   if (NAMED_WHEEL.test(word) && !isLength(next)) return wheel(word, 1);
 
   const match = NUMBER.exec(word);
-  if (match === null) return unread(word);
+  if (match === null || JOINED.test(word)) return one({ kind: 'doubt', question: whatIs(word) }, 1);
   const [, digits = '', rest = ''] = match;
   const value = Number(digits.replace(',', '.'));
   return rest === '' ? lexBare(value, words, at, word, 1) : lexSuffixed(value, rest, words, at);
@@ -103,6 +108,26 @@ export function lexSpelled(words: readonly string[], at: number): Lexed | null {
   return lexBare(first.value, words, at, text, first.words);
 }
 
+/** Most sprockets of a cassette. */
+const LONGEST_RUN = 13;
+
+/** "11, 13, 15, 17, …" or "11 13 15 17 …": five whole numbers or more that rise, or fall, are the sprockets. */
+function lexRun(words: readonly string[], at: number): Lexed | null {
+  if (!SPROCKET.test(words[at] ?? '') || !SPROCKET.test(words[words[at + 1] === ',' ? at + 2 : at + 1] ?? ''))
+    return null;
+  const numbers: number[] = [];
+  let next = at;
+  let end = at;
+  while (numbers.length <= LONGEST_RUN && SPROCKET.test(words[next] ?? '')) {
+    numbers.push(Number(words[next]));
+    end = next + 1;
+    next = words[end] === ',' ? end + 1 : end;
+  }
+  const steps = numbers.slice(1).map((teeth, index) => Math.sign(teeth - (numbers[index] ?? 0)));
+  if (numbers.length < 5 || !steps.every((step) => step !== 0 && step === steps[0])) return null;
+  return one({ kind: 'list', numbers, joint: ',', text: numbers.join('-') }, end - at);
+}
+
 /** "2 x 10", "11 - 36", "36 / 22", "36 and 22": numbers whose joint stands alone. */
 function joinedNumber(words: readonly string[], at: number): Lexed | null {
   const word = words[at] ?? '';
@@ -133,6 +158,8 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
       return first <= 16 && second > first
         ? one({ kind: 'list', numbers: [first, second], joint: '-', text: `${first}-${second}` }, 3)
         : null;
+    case '&':
+    case '+':
     case 'and':
       return first >= 18 && second >= 18 && unitOf(words[at + 3] ?? '') !== 'mm'
         ? one({ kind: 'list', numbers: [first, second], joint: ',', text: `${first} and ${second}` }, 3)
@@ -151,6 +178,11 @@ function lexFraction(word: string, next: string, afterNext: string): Lexed | nul
   const after = glued ? next : afterNext;
   if (/["n]$/.test(marked)) return amount(marked, marked, taken);
   if (isInch(after)) return amount(`${marked} ${after}`, `${marked} in`, taken + 1);
+  // 17 3/8 without a mark: whole numbers of that size stand before a fraction nowhere but on a tape measure.
+  const over = marked.slice(marked.search(/[ -]/) + 1);
+  if (Number.parseInt(word, 10) >= 14 && Number.parseInt(word, 10) <= 19 && TAPE.test(over)) {
+    return amount(marked, `${marked} in`, taken);
+  }
   return null;
 }
 

@@ -1,9 +1,11 @@
+import { choiceOf } from './choices.ts';
 import type { Value } from './fields.ts';
 import type { Item } from './items.ts';
-import { KEYS, type KeyName } from './keys.ts';
+import { KEYS, type Key, type KeyName } from './keys.ts';
 import { lexKey } from './lex-keys.ts';
 import { lexNumber, lexSpelled } from './lex-numbers.ts';
 import { type Meaning, type Phrase, phraseAt } from './phrases.ts';
+import { settling } from './value-text.ts';
 import { ASKED, BREAK } from './words.ts';
 
 /** Keys whose facts turn round behind a "no"; behind it any other fact is only shown. */
@@ -19,90 +21,143 @@ const ASKED_ABOUT = new Set<KeyName>(['clutch', 'guide', 'cage', 'join']);
 
 const NEGATIVE = /^-\d/;
 
+const MECH_NAMES = new Set(['mech', 'derailleur']);
+
+/** What the words so far do to the next one. It lives for one line. */
+type Mood = { negated: boolean; unsure: boolean; present: boolean };
+
 /** Turns the words of a setup line into items: numbers, labels and facts, in the order they stood. */
 export function lex(words: readonly string[]): readonly Item[] {
   const items: Item[] = [];
-  let negated = false;
-  let unsure = false;
+  const mood: Mood = { negated: false, unsure: false, present: false };
   let at = 0;
   while (at < words.length) {
     const word = words[at] ?? '';
-    if (word === BREAK || word === ASKED) {
+    if (STOPS.has(word)) {
       items.push({ kind: 'break' });
-      negated = false;
-      unsure = false;
+      mood.negated = false;
+      mood.unsure = false;
+      mood.present = false;
       at += 1;
-      continue;
-    }
-    if (word.includes('=') && word.length > 1) {
+    } else if (word.includes('=') && word.length > 1) {
       at = lexKey(words, at, items);
       // One refusal is all that is ever said, so what follows need not be read.
       if (items[items.length - 1]?.kind === 'refused') break;
-      continue;
-    }
-    const first = word.charCodeAt(0);
-    if ((first >= 48 && first <= 57) || (first === 45 && NEGATIVE.test(word))) {
+    } else if (startsNumber(word)) {
       const lexed = lexNumber(words, at);
-      items.push(...lexed.items);
-      negated = false;
+      take(lexed.items, mood, items);
       at += lexed.words;
-      continue;
-    }
-    const phrase = phraseAt(words, at);
-    if (phrase === null) {
-      const spelled = lexSpelled(words, at);
-      if (spelled !== null) {
-        items.push(...spelled.items);
-        at += spelled.words;
-      } else {
-        items.push({ kind: 'unread', text: word });
-        at += 1;
-      }
-      negated = false;
-      continue;
-    }
-    at += phrase.words.length;
-    switch (phrase.meaning.kind) {
-      case 'skip':
-        break;
-      case 'not':
-        negated = true;
-        break;
-      case 'unsure':
-        unsure = true;
-        break;
-      case 'fact':
-        at = lexFact(phrase, phrase.meaning, { words, at, negated, unsure }, items);
-        negated =
-          (words[at] === 'or' || words[at] === 'nor') &&
-          (negated || /^(?:no|non|without)$/.test(phrase.words[0] ?? ''));
-        break;
-      default:
-        if (negated && phrase.meaning.kind !== 'label') {
-          items.push({ kind: 'unread', text: `not ${phrase.words.join(' ')}` });
-        } else at = lexOther(phrase, phrase.meaning, words, at, items);
-        negated = false;
-    }
+    } else at = lexWord(words, at, mood, items);
   }
   return items;
+}
+
+/** What ends a stretch of words: what is left of it says nothing of what is right of it. */
+const STOPS = new Set([BREAK, ASKED, '-', '--', '/', '&', '+', 'x']);
+
+function startsNumber(word: string): boolean {
+  const first = word.charCodeAt(0);
+  return (first >= 48 && first <= 57) || (first === 45 && NEGATIVE.test(word));
+}
+
+/** Adds what a number turned into; behind a "not" it is only shown. */
+function take(lexed: readonly Item[], mood: Mood, items: Item[]): void {
+  for (const item of lexed) {
+    if (mood.negated && 'text' in item && item.kind !== 'label')
+      items.push({ kind: 'unread', text: `not ${item.text}` });
+    else if (mood.negated && item.kind === 'open') items.push({ kind: 'unread', text: `not ${item.question.field}` });
+    else items.push(mood.present && item.kind === 'amount' ? { ...item, present: true } : item);
+  }
+  mood.negated = false;
+  mood.present = false;
+}
+
+function lexWord(words: readonly string[], at: number, mood: Mood, items: Item[]): number {
+  const phrase = phraseAt(words, at);
+  if (phrase === null) {
+    const spelled = lexSpelled(words, at);
+    if (spelled !== null) {
+      take(spelled.items, mood, items);
+      return at + spelled.words;
+    }
+    items.push({ kind: 'unread', text: words[at] ?? '' });
+    mood.negated = false;
+    return at + 1;
+  }
+  const after = at + phrase.words.length;
+  const { meaning } = phrase;
+  switch (meaning.kind) {
+    case 'skip':
+      return after;
+    case 'present':
+      markPresent(items);
+      mood.present = true;
+      return after;
+    case 'not':
+      mood.negated = true;
+      return after;
+    case 'unsure':
+      mood.unsure = true;
+      mood.negated = false;
+      return after;
+    case 'fact': {
+      const next = lexFact(phrase, meaning, { words, at: after, from: at, ...mood }, items);
+      const goesOn = words[next] === 'or' || words[next] === 'nor';
+      mood.negated = goesOn && (mood.negated || LACKING.has(phrase.words[0] ?? ''));
+      return next;
+    }
+    case 'label':
+      items.push({
+        kind: 'label',
+        label: meaning.label,
+        text: phrase.words.join(' '),
+        ...(mood.present ? PRESENT : {}),
+      });
+      mood.present = false;
+      return after;
+    default: {
+      const text = phrase.words.join(' ');
+      const { negated } = mood;
+      mood.negated = false;
+      if (!negated) return lexOther(text, meaning, words, after, items);
+      items.push({ kind: 'unread', text: `not ${text}` });
+      return after;
+    }
+  }
+}
+
+const LACKING = new Set(['no', 'non', 'without']);
+const PRESENT = { present: true } as const;
+
+/** "my 36 ring now": the word speaks of the number or label before it as well. */
+function markPresent(items: Item[]): void {
+  const last = items[items.length - 1];
+  if (last?.kind === 'amount' || last?.kind === 'label') items[items.length - 1] = { ...last, present: true };
 }
 
 type Place = {
   readonly words: readonly string[];
   readonly at: number;
+  /** Where the phrase started. */
+  readonly from: number;
   readonly negated: boolean;
   readonly unsure: boolean;
 };
 
 function lexFact(phrase: Phrase, fact: Extract<Meaning, { kind: 'fact' }>, place: Place, items: Item[]): number {
-  const { words, at, negated, unsure } = place;
+  const { words, negated, unsure } = place;
+  // "clutch is off"
+  const at = words[place.at] === 'is' || words[place.at] === 'are' ? place.at + 1 : place.at;
   const text = phrase.words.join(' ');
   const { key } = fact;
+  // A "clutch mech" is a mech that was spoken of.
+  if (MECH_NAMES.has(phrase.words.at(-1) ?? '')) items.push({ kind: 'mech' });
   const asked = words[at] === ASKED;
   if ((asked || unsure) && ASKED_ABOUT.has(key)) {
     items.push({ kind: 'unread', text });
     return at;
   }
+  if (lexEither(key, place, items)) return place.at;
   if (KEYS[key].form === 'yes-no') {
     const answer = yesNoAfter(words, at);
     if (answer !== null) {
@@ -125,6 +180,24 @@ function lexFact(phrase: Phrase, fact: Extract<Meaning, { kind: 'fact' }>, place
       : { kind: 'fact', key, value: opposite(fact.value), text: `no ${text}` },
   );
   return at;
+}
+
+/** "flat or drop bar": two choices of one key, of which neither is told. */
+function lexEither(key: KeyName, { words, from }: Place, items: Item[]): boolean {
+  const other = words[from - 2] ?? '';
+  const choices = (KEYS[key] as Key).choices ?? [];
+  if (words[from - 1] !== 'or' || choices.length === 0 || choiceOf(key, other) === undefined) return false;
+  const last = items[items.length - 1];
+  if (last !== undefined && 'text' in last && last.text === other) items.pop();
+  items.push({
+    kind: 'doubt',
+    question: {
+      field: key,
+      question: `${KEYS[key].label}: which is it?`,
+      choices: choices.map((choice) => ({ label: choice, setup: settling(key, choice) })),
+    },
+  });
+  return true;
 }
 
 /** "clutch yes", but not the "no" that belongs to what follows: "clutch no guide". */
@@ -150,17 +223,13 @@ function switchedOff(key: KeyName): Extract<Item, { kind: 'doubt' }>['question']
 }
 
 function lexOther(
-  phrase: Phrase,
-  meaning: Exclude<Meaning, { kind: 'fact' | 'skip' | 'not' | 'unsure' }>,
+  text: string,
+  meaning: Exclude<Meaning, { kind: 'fact' | 'label' | 'skip' | 'present' | 'not' | 'unsure' }>,
   words: readonly string[],
   at: number,
   items: Item[],
 ): number {
-  const text = phrase.words.join(' ');
   switch (meaning.kind) {
-    case 'label':
-      items.push({ kind: 'label', label: meaning.label, text });
-      return at;
     case 'rings': {
       const next = lexCount(words, at);
       items.push({ kind: 'layout', rings: meaning.count, speeds: next, text });

@@ -1,5 +1,7 @@
 /** Past this many changed letters two words have nothing to do with each other. */
 const MOST_CHANGES = 3;
+/** Two letters of five are a slip of the fingers, two of four another word. */
+const CHANGED_SHARE = 0.4;
 const MOST_NAMED = 3;
 
 /** Words no longer than this are compared; a key or a command is never longer. */
@@ -8,7 +10,7 @@ const LONGEST = 24;
 /** The words that come nearest to one that is not among them, by changed letters, the nearest first; at most three. */
 export function nearest(word: string, words: readonly string[]): readonly string[] {
   if (word === '' || word.length > LONGEST) return [];
-  const allowed = Math.min(MOST_CHANGES, Math.max(1, word.length >> 1));
+  const allowed = Math.min(MOST_CHANGES, Math.max(1, Math.floor(word.length * CHANGED_SHARE)));
   return words
     .map((each) => ({ each, changes: each.startsWith(word) && word.length > 1 ? 0.5 : changes(word, each) }))
     .filter((candidate) => candidate.changes <= allowed)

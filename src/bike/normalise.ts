@@ -2,7 +2,7 @@
 const STANDS_FOR = new Map<string, string>([
   ...spread('‐‑‒–—―−﹘﹣⁃➖', '-'),
   ...spread('×✕✖⨯╳⨉✗', 'x'),
-  ...spread('·•・∙⋅‧⸱▪◦', ' '),
+  ...spread('·•・∙⋅‧⸱▪◦\n\r', ' ; '),
   ...spread('⁄∕÷', '/'),
   ...spread('″“”„‟〃˝', '"'),
   ...spread('′‘’ʼ‛ʹ', "'"),
@@ -35,7 +35,7 @@ const SHOWN_CHARACTERS = 40;
 
 /**
  * Folds the ways of writing one thing into one: any script's digits, dashes, crosses, quotes, full-width forms and
- * capitals. Control characters become spaces; invisible ones are removed, so they can neither hide words nor come back.
+ * capitals. A new line separates like a comma; other control characters become spaces; invisible ones are removed, so they can neither hide words nor come back.
  */
 export function normalise(text: string): string {
   if (PLAIN.test(text)) return text.toLowerCase();

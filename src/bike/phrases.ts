@@ -5,7 +5,7 @@ import type { KeyName } from './keys.ts';
  * What a number beside a word is: the value of a key, or something that only the rest of the line settles. `front` and
  * `rear` are where it sits, `wanted` that it is still to come, `toward` the
  * same of what stands behind the word, never before it, `plea` a please beside a ring, `ring-part` one of several rings, `travel` how far a
- * shock moves, `most` the largest of something.
+ * shock moves, `other-part` the size of a part that no answer needs, `most` the largest of something.
  */
 export type Label =
   | KeyName
@@ -21,6 +21,8 @@ export type Label =
   | 'largest'
   | 'dinner-plate'
   | 'travel'
+  | 'frame-size'
+  | 'other-part'
   | 'tyre'
   | 'most'
   | 'circle-weak';
@@ -34,6 +36,7 @@ export type Meaning =
   | { readonly kind: 'travelling' }
   | { readonly kind: 'uneven' }
   | { readonly kind: 'mech' }
+  | { readonly kind: 'present' }
   | { readonly kind: 'not' }
   | { readonly kind: 'unsure' }
   | { readonly kind: 'skip' }
@@ -143,11 +146,11 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ['tyre', 'tyre,tyres,tire,tires,rubber,wide tyres,wide tires'],
   [
     'stays',
-    'stays,stay,chainstay,chainstays,chain stay,chain stays,cs,chainstay length,chainstays are,rear centre,rear center,chainstays measure',
+    'stays,stay,chainstay,chainstays,chain stay,chain stays,cs,chainstay length,chainstays are,rear centre,rear center,chainstays measure,axle to axle,bottom bracket to rear axle,bottom bracket to axle,bb to rear axle,bb to axle,crank axle to wheel axle,crank axle to rear axle,crank to axle',
   ],
   [
     'longest',
-    'longest,at longest,at its longest,at the longest,at full extension,longest stays,longest stay,longest chainstay',
+    'longest,grows to,growing to,at longest,at its longest,at the longest,at full extension,longest stays,longest stay,longest chainstay',
   ],
   ['chain', 'chain,chain length,chain is,chain has,present chain'],
   ['chain', 'half links,chain links,link chain'],
@@ -159,7 +162,7 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ],
   [
     'maxcog',
-    'max sprocket,max cog,mech max,mech says max,mech says,mech takes,mech takes max,mech takes up to,mech rated to,rd max,derailleur max,derailleur says max,derailleur takes,max rear sprocket,max rear cog,largest cog the mech takes,mech limit,rated to,mech good for,mech maximum,mech is rated to,rd takes,rd says max,derailleur rated to,derailleur is rated to,mech up to,rd up to,cog max,sprocket max,mech handles',
+    'max sprocket,max cog,mech max,mech max cog,mech max sprocket,mech says max,mech says,mech takes,mech takes max,mech takes up to,mech rated to,rd max,derailleur max,derailleur says max,derailleur takes,max rear sprocket,max rear cog,largest cog the mech takes,mech limit,rated to,mech good for,mech maximum,mech is rated to,rd takes,rd says max,derailleur rated to,derailleur is rated to,mech up to,rd up to,cog max,sprocket max,mech handles',
   ],
   ['mincog', 'min largest sprocket,smallest largest sprocket,largest sprocket at least'],
   ['capacity', 'capacity,total capacity,mech capacity,wrap capacity'],
@@ -181,8 +184,13 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
     'big ring,outer ring,large ring,outer,big,middle ring,middle,small ring,inner ring,little ring,inner,granny,granny ring,small,granny gear,outer chainring,inner chainring,middle chainring,big chainring,small chainring',
   ],
   ['smallest', 'smallest sprocket,smallest cog,small cog,top cog,small sprocket'],
-  ['largest', 'largest sprocket,largest cog,biggest cog,big cog,biggest sprocket,big sprocket,low cog'],
+  ['largest', 'largest sprocket,largest cog,biggest cog,big cog,biggest sprocket,big sprocket,low cog,cog,sprocket'],
   ['dinner-plate', 'dinner plate,dinnerplate'],
+  ['frame-size', 'frame,frame size'],
+  [
+    'other-part',
+    'rotor,rotors,seatpost,seat post,stem,hex,hex key,spokes,spoke,psi,bar pressure,headset,fork offset,discs,disc,nm',
+  ],
   ['most', 'max,maximum,up to,at most'],
 ];
 
@@ -201,7 +209,11 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   [{ kind: 'uneven' }, 'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd'],
   [
     { kind: 'not' },
-    'no,not,non,without,isnt,hasnt,hasnt got,dont,doesnt,dont have,doesnt have,lacks,never,nor,no more,aint,wont',
+    'no,not,non,without,isnt,hasnt,hasnt got,arent,wasnt,didnt,cant,wouldnt,dont,doesnt,dont have,doesnt have,lacks,never,nor,no more,aint,wont',
+  ],
+  [
+    { kind: 'present' },
+    'now,currently,current,present,presently,today,fitted,existing,old,original,stock,at the moment',
   ],
   [
     { kind: 'unsure' },
@@ -217,17 +229,17 @@ const SKIPPED = [
   'with for my our your his her bike bikes bicycle the a an of and with for at from is are was be',
   'been being it its this that these those i you we he she they can could will do does did have has had got',
   'get getting am ive id ill youre going make making convert conversion converting converted swap swapping',
-  'switch switching changing run running use using used like just now currently current present presently',
-  'today fitted old existing original stock about around approx approximately roughly circa nearly exactly',
+  'switch switching changing run running use using used like just     ',
+  'about around approx approximately roughly circa nearly exactly',
   'only so then also but as by per each set setup up here there hi hello hey thanks thank cheers ok okay',
   'help some any what which how much many long wide size sizes sized',
   'says said road gravel commuter commuting mtb mountain xc trail trails touring tourer tandem',
   'folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
   'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type',
-  'mounted frame model year home shop yes yep yeah all both still same good better best nice great little',
+  'mounted  model year home shop yes yep yeah all both still same good better best nice great little',
   'bit than plan whole kept keep keeping leave out off measured measures measure length lengths width',
   'total club local lbs wheeled wheeler tell sir madam dear fit fits fitting work works thing things job',
-  'really very quite pretty well',
+  'really very quite pretty well weight weighing im',
 ]
   .join(' ')
   .split(' ');

@@ -12,6 +12,9 @@ import { readWheel } from './wheel-sizes.ts';
 /** Labels of what stands behind them, never of what stands before. */
 const AHEAD = new Set<Label>(['toward', 'circle-weak']);
 
+/** Labels of what stands before them, never of what stands behind. */
+const BEHIND = new Set<Label>(['frame-size', 'other-part']);
+
 /** Labels that say the same of a number, so that "want a 32 ring" names one number once. */
 const FAMILY: Partial<Record<Label, string>> = {
   ring: 'ring',
@@ -62,9 +65,11 @@ const HOW_OVAL: Question = {
 };
 
 function placeNumber(item: Amount | List, at: number, items: readonly Item[], used: Set<Item>, claims: Claims): void {
-  const before = labelAt(items, at - 1, used);
+  const ahead = labelAt(items, at - 1, used);
+  const before = ahead !== null && BEHIND.has(ahead.label) ? null : ahead;
   const behind = labelAt(items, at + 1, used);
   const after = behind !== null && AHEAD.has(behind.label) ? null : behind;
+
   if (before?.label === 'most' && behind !== null && item.kind === 'amount' && MOST_OF[behind.label] !== undefined) {
     used.add(before).add(behind);
     told(MOST_OF[behind.label] ?? 'maxcog', item, claims);
@@ -97,7 +102,9 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   if (chosen === after && twin?.kind === 'label' && twin.label === chosen.label && twin.text === chosen.text) {
     used.add(twin);
   }
-  if (item.kind === 'amount') placeAmount(chosen.label, item, claims);
+  if (chosen.label === 'ring' && item.kind === 'amount' && (chosen.present || item.present)) {
+    placeAmount('rings', item, claims);
+  } else if (item.kind === 'amount') placeAmount(chosen.label, item, claims);
   else placeList(chosen.label, item, claims);
 }
 
@@ -167,6 +174,7 @@ function strict(label: LabelItem | null, item: Amount | List): LabelItem | null 
 }
 
 const STRICT = new Set<Label>([
+  'rings',
   'ring',
   'bcd',
   'bolts',

@@ -19,6 +19,7 @@ for (const [words, unit, factor] of [
   ['in inch inches ins "', 'mm', UNIT_FACTORS.mmPerInch.factor],
   ['kg kgs kilo kilos kilogram kilograms', 'kg', 1],
   ['lb lbs pound pounds', 'kg', UNIT_FACTORS.kgPerPound.factor],
+  ['st stone stones', 'kg', 14 * UNIT_FACTORS.kgPerPound.factor],
   ['w watt watts', 'W', 1],
   ['rpm', 'rpm', 1],
   ['t tooth teeth tooths', 'teeth', 1],
@@ -52,7 +53,9 @@ export function readQuantity(text: string): Quantity | null {
   }
   const [, digits = '', over, under, word = ''] = match;
   const value = Number(digits.replace(',', '.'));
-  return inUnit(over === undefined ? value : value + Number(over) / Number(under), word);
+  if (over === undefined) return inUnit(value, word);
+  // Nobody measures millimetres in eighths.
+  return inUnit(value + Number(over) / Number(under), word === '' ? 'in' : word);
 }
 
 /** A number in the unit a word names; null where the word is no unit. */

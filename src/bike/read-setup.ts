@@ -8,7 +8,14 @@ import { lexOption, mergeKeys } from './lex-keys.ts';
 import { normalise, shown } from './normalise.ts';
 import { place } from './place.ts';
 import type { Question, Reading } from './reading.ts';
-import { placeDinnerPlate, placeMost, placeStrayAmount, placeStrayList, placeTyreWidth } from './stray-numbers.ts';
+import {
+  isGear,
+  placeDinnerPlate,
+  placeMost,
+  placeStrayAmount,
+  placeStrayList,
+  placeTyreWidth,
+} from './stray-numbers.ts';
 import { wordsOf } from './words.ts';
 
 /** A bike in words needs a few hundred characters. */
@@ -34,7 +41,9 @@ function settle(items: readonly Item[]): Reading {
   const claims = noClaims();
   for (const item of items) if (item.kind === 'fact' && item.forced === true) force(claims, item.key, item.value);
   place(items, claims);
-  for (const list of claims.lists) placeStrayList(list, claims);
+  for (const gear of [false, true]) {
+    for (const list of claims.lists) if (isGear(list) === gear) placeStrayList(list, claims);
+  }
   settleLayout(claims);
   for (const teeth of claims.dinnerPlates) placeDinnerPlate(teeth, claims);
   for (const teeth of claims.mosts) placeMost(teeth, claims);

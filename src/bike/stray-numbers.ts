@@ -11,6 +11,7 @@ import { readWheel, tyreWidthMm } from './wheel-sizes.ts';
 
 /** Bolt circles told in pairs: the outer and the inner one of the same crank. */
 const LEAST_CIRCLE = 50;
+const MOST_INNER_CIRCLE = 80;
 
 /** Places a list that no word stood beside, by what its numbers can be. */
 export function placeStrayList(item: List, claims: Claims): void {
@@ -18,7 +19,14 @@ export function placeStrayList(item: List, claims: Claims): void {
   const least = Math.min(...numbers);
   const most = Math.max(...numbers);
   const pair = numbers.length === 2;
-  if (pair && joint !== ',' && least >= LEAST_CIRCLE && most > KEYS.rings.high && most <= KEYS.bcd.high) {
+  if (
+    pair &&
+    joint !== ',' &&
+    least >= LEAST_CIRCLE &&
+    least <= MOST_INNER_CIRCLE &&
+    most > KEYS.rings.high &&
+    most <= KEYS.bcd.high
+  ) {
     // A single ring goes on the larger circle; the smaller one only ever carried the smallest ring.
     tell(claims, 'bcd', most);
     return;
@@ -40,14 +48,21 @@ export function placeStrayList(item: List, claims: Claims): void {
     return;
   }
   if (pair && least !== most && least <= 16) {
-    const gear = joint === '/' && numbers[0] === most && !claims.told.has('rings') && !claims.told.has('cassette');
-    if (!gear) {
+    if (!isGear(item) || claims.told.has('rings') || claims.told.has('cassette')) {
       placeCassette(item, claims);
       return;
     }
   }
   if (!pair && numbers.length >= 5) {
     toldTeeth('cassette', item, claims);
+    return;
+  }
+  if (!pair) {
+    doubt(claims, ['cassette', 'newcassette'], {
+      field: 'cassette',
+      question: `${shown(text)} is neither two ends nor all sprockets of a cassette. Which are its ends?`,
+      choices: [{ label: valueText(cassette), setup: settling('cassette', cassette) }],
+    });
     return;
   }
   doubt(claims, ['rings', 'cassette', 'newcassette'], {
@@ -58,6 +73,12 @@ export function placeStrayList(item: List, claims: Claims): void {
       ...(most >= KEYS.rings.low ? [{ label: `A ring of ${most}`, setup: settling('rings', [most]) }] : []),
     ],
   });
+}
+
+/** Whether a list may be a ring over a sprocket, which is settled only when the others are placed. */
+export function isGear(item: List): boolean {
+  const [first = 0, second = 0] = item.numbers;
+  return item.joint === '/' && item.numbers.length === 2 && first > second && second <= 16;
 }
 
 /** A cassette behind "to 1x12": the wanted one where another is told, or where it has other sprockets; else asked. */
@@ -160,6 +181,11 @@ function placeBare(item: Amount, claims: Claims): void {
     claims.unread.push(item.text);
     return;
   }
+  const rim = known.get('wheel');
+  if (unit === null && value > 1 && value < 4 && !Number.isInteger(value) && typeof rim === 'object' && 'kind' in rim) {
+    claims.tyreWidths.push(item);
+    return;
+  }
   const wheelName = unit === null && WHEEL_NAMES.has(value) && !known.has('wheel') && claims.open.length === 0;
   const asRing = wholeBike || (unit === 'teeth' && (known.has('rings') || known.has('newcassette')));
   if (ring && asRing && !wheelName) {
@@ -183,9 +209,16 @@ const LAST_YEAR = 2040;
 const SPELLED = /^[a-z]/;
 const WHEEL_NAMES = new Set([16, 20, 24, 26, 27, 28, 29]);
 
+/** "take out 2 links" speaks of what comes off a chain, not of the chain. */
+const MOST_TAKEN_OUT = 20;
+
 /** A count of pairs said as "links" is half of what a chain has. */
 function placePitches(item: Amount, claims: Claims): void {
   const { value } = item.quantity;
+  if (value <= MOST_TAKEN_OUT) {
+    claims.unread.push(item.text);
+    return;
+  }
   if (value >= 40 && value < KEYS.chain.low) {
     doubt(claims, ['chain'], {
       field: 'chain',

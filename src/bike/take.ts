@@ -1,6 +1,6 @@
 import { type Claims, doubt, refuse, tell } from './claims.ts';
 import type { Amount, Item, List } from './items.ts';
-import { readAmount, readTeeth } from './key-readers.ts';
+import { readAmount, readTeeth, readValue } from './key-readers.ts';
 import type { KeyName } from './keys.ts';
 import { asLength } from './label-fits.ts';
 import type { Label } from './phrases.ts';
@@ -87,6 +87,8 @@ export function placeAmount(label: Label, item: Amount, claims: Claims): void {
       claims.mosts.push(value);
       break;
     case 'travel':
+    case 'frame-size':
+    case 'other-part':
       claims.unread.push(item.text);
       break;
     case 'tyre':
@@ -99,6 +101,8 @@ export function placeAmount(label: Label, item: Amount, claims: Claims): void {
       toldWheel(item.text, claims);
       break;
     case 'rear':
+      told('hub', item, claims);
+      break;
     case 'cassette':
     case 'newcassette':
       claims.amounts.push(item);
@@ -153,9 +157,16 @@ export function placeList(label: Label, item: List, claims: Claims): void {
     default: {
       const length = asLength(item);
       if (length !== null) placeAmount(label, length, claims);
-      else if (label === 'gap') tell(claims, 'gap', item.numbers);
+      else if (label === 'gap') toldText('gap', item.text, claims);
+      else claims.unread.push(item.text);
     }
   }
+}
+
+function toldText(key: KeyName, text: string, claims: Claims): void {
+  const read = readValue(key, text);
+  if (read.kind === 'value') tell(claims, key, read.value);
+  else if (read.kind === 'refused') refuse(claims, read.refusal);
 }
 
 export function toldTeeth(key: 'rings' | 'cassette' | 'newcassette', item: List, claims: Claims): void {

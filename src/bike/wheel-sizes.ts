@@ -104,7 +104,7 @@ function rims(seats: readonly number[], text: string): ReadValue {
 function whichSeat(seats: readonly number[], text: string, widthMm: number | null): Question {
   return {
     field: 'wheel',
-    question: `Wheels called "${text}" have one of two rims: ${seats.join(' or ')} mm. Which is on the tyre, after the dash?`,
+    question: `Wheels called ${text.replace('"', ' in')} have one of two rims: ${seats.join(' or ')} mm. Which is on the tyre, after the dash?`,
     choices: seats.map((beadSeatMm) => {
       const wheel: Wheel = widthMm === null ? { kind: 'rim', beadSeatMm } : { kind: 'tyre', beadSeatMm, widthMm };
       return { label: wheelText(wheel), setup: settling('wheel', wheel) };

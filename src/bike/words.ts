@@ -111,7 +111,9 @@ export function wordsOf(line: string): readonly string[] {
       case '\\':
       case '&':
       case '+':
-        word += isDigit(last) && isDigit(next) ? '/' : character;
+        // "29+" is a wheel all the same.
+        if (isDigit(last) && isDigit(next)) word += '/';
+        else if (!isDigit(last)) word += character;
         break;
       case '~':
         if (isDigit(last) && isDigit(next)) word += '-';
