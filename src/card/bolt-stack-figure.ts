@@ -43,12 +43,12 @@ function altText(figure: BoltStackFigure): string {
     sentences.push(`The sleeve may be ${length(gripMm - leastClearMm)} at most; measure it.`);
   } else if (washerMm === null) {
     sentences.push(
-      `The sleeve of ${length(sleeveMm)} leaves ${plain(clearanceMm, 2)} mm clear, at least ${plain(leastClearMm, 2)} asked: it holds.`,
+      `The sleeve of ${length(sleeveMm)} leaves ${plain(clearanceMm, 1)} mm clear, at least ${plain(leastClearMm, 1)} asked: it holds.`,
     );
   } else {
     sentences.push(
       `The sleeve of ${length(sleeveMm)} and the bolt's head meet, so the ring stays loose. Do not ride.`,
-      `With a washer of ${plain(washerMm, 2)} mm the grip is ${length(gripMm + washerMm)}, ${plain(leastClearMm, 2)} mm stay clear and it holds.`,
+      `With a washer of ${plain(washerMm, 1)} mm the grip is ${length(gripMm + washerMm)}, ${plain(leastClearMm, 1)} mm stay clear and it holds.`,
     );
   }
   sentences.push(

@@ -86,7 +86,7 @@ function altText(figure: GearsFigure, facts: GearsFacts): string {
   sentences.push(
     low + high === 0
       ? `No gear is lost with ${figure.ringTeeth}T.`
-      : `Of ${ends.length} gears lost with ${figure.ringTeeth}T: ${low} low, ${high} high.`,
+      : `Of ${ends.length} gears ${low + high} ${low + high === 1 ? 'is' : 'are'} lost with ${figure.ringTeeth}T: ${low} low, ${high} high.`,
   );
   if (!figure.everyGear) sentences.push('Only the end gears are shown; the count of sprockets brings every gear.');
   if (figure.climb !== null) {

@@ -65,14 +65,14 @@ function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing 
     const [from, to] = [x(at), x(at + mm)];
     for (const edge of [middle - tab, middle + sleeve]) parts.push(rect([from, edge], to - from, tab - sleeve, look));
     if (side === 'middle') {
-      const words = `${name} ${plain(mm, 2)} mm`;
+      const words = `${name} ${plain(mm, 1)} mm`;
       const y = middle - tab - 48;
       parts.push(line([(from + to) / 2, y + 6], [(from + to) / 2, middle - tab], 'fine'));
       parts.push(text([(from + to) / 2, y], words, { anchor: 'middle', size: SIZE.small }));
     } else {
       const edge = side === 'end' ? to - 3 : from + 3;
       parts.push(text([edge, middle - tab - 26], name, { anchor: side, size: SIZE.small, tone: 'quiet' }));
-      parts.push(text([edge, middle - tab - 8], `${plain(mm, 2)} mm`, { anchor: side, size: SIZE.small }));
+      parts.push(text([edge, middle - tab - 8], `${plain(mm, 1)} mm`, { anchor: side, size: SIZE.small }));
     }
     at += mm;
   }
@@ -99,15 +99,15 @@ function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing 
     parts.push(line([x(mm), middle + (mm === gripMm ? tab : sleeve) + 2], [x(mm), below + depth + 4], 'fine'));
   }
   parts.push(levelDimension(x(0), x(gripMm), below));
-  parts.push(text([x(headMm) + 14, below + 6], `grip ${plain(gripMm, 2)} mm`));
+  parts.push(text([x(headMm) + 14, below + 6], `grip ${plain(gripMm, 1)} mm`));
   parts.push(levelDimension(x(0), x(barrelMm), below + 26));
   const most = sleeveMm === null ? '≤ ' : '';
-  parts.push(text([x(headMm) + 14, below + 32], `sleeve ${most}${plain(barrelMm, 2)} mm`));
+  parts.push(text([x(headMm) + 14, below + 32], `sleeve ${most}${plain(barrelMm, 1)} mm`));
   const gap = x((barrelMm + headMm) / 2);
-  parts.push(pointer([gap + 36, middle - tab - 2], [gap, middle - (sleeve + thread) / 2]));
-  const said = bottoms ? 'they meet here' : clearMm === null ? 'keep clear' : `${plain(clearMm, 2)} mm clear`;
+  parts.push(pointer([gap + 36, middle - tab + 8], [gap, middle - (sleeve + thread) / 2]));
+  const said = bottoms ? 'they meet here' : clearMm === null ? 'keep clear' : `${plain(clearMm, 1)} mm clear`;
   const tone = bottoms ? ({ tone: 'accent' } as const) : {};
-  parts.push(text([gap + 40, middle - tab + 2], said, { size: SIZE.small, bold: true, ...tone }));
+  parts.push(text([gap + 40, middle - tab + 12], said, { size: SIZE.small, bold: true, ...tone }));
   parts.push(verdict(figure, washerMm, clearMm, bottoms, below + 64));
   return { height: above + 2 * tab + BELOW, parts };
 }
@@ -119,14 +119,14 @@ function verdict(
   bottoms: boolean,
   y: number,
 ): string {
-  const least = `${plain(figure.leastClearMm, 2)} mm`;
+  const least = `${plain(figure.leastClearMm, 1)} mm`;
   const words =
     clearMm === null
       ? 'Measure the sleeve: it must not be longer than this.'
       : bottoms
         ? `Head and sleeve meet: the ring stays loose. Do not ride.`
         : washerMm > 0
-          ? `With a washer of ${plain(washerMm, 2)} mm: ${plain(clearMm, 2)} mm clear, it holds.`
-          : `Clear by ${plain(clearMm, 2)} mm, at least ${least} asked: it holds.`;
+          ? `With a washer of ${plain(washerMm, 1)} mm: ${plain(clearMm, 1)} mm clear, it holds.`
+          : `Clear by ${plain(clearMm, 1)} mm, at least ${least} asked: it holds.`;
   return text([WIDTH / 2, y], words, { anchor: 'middle', bold: true, ...(bottoms ? { tone: 'accent' as const } : {}) });
 }

@@ -44,6 +44,13 @@ export function chainDrawing(figure: ChainFigure): Drawing {
   return { height: y + 18, parts };
 }
 
+/** What one pitch is and what a pair, for whoever counts a chain. */
+export function countDrawing(): Drawing {
+  const piece = strip(false, 62);
+  const title = text([MARGIN, 34], 'Counting a chain', { size: SIZE.title, bold: true });
+  return { height: 62 + piece.height, parts: [title, ...piece.parts] };
+}
+
 /** Both wheels, the chain round them, and the distance between their axles. */
 function wrap({ ringTeeth, sprocketTeeth, centreMm }: ChainFigure, top: number): Drawing {
   const [ringMm, sprocketMm] = [pitchDiameterMm(ringTeeth) / 2, pitchDiameterMm(sprocketTeeth) / 2];

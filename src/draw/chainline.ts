@@ -100,10 +100,10 @@ export function chainlineDrawing(figure: ChainlineFigure): Drawing {
   parts.push(...leftSide(ringY + ringHalf + 34, x(10) - x(0), stayMm === null ? null : 100 * pxPerMm));
 
   y = foot + 10;
-  for (const note of notes(figure, (x(1) - x(0)) / pxPerMm)) {
+  for (const { words: note, tone } of notes(figure, (x(1) - x(0)) / pxPerMm)) {
     for (const words of wrapped(note, WIDTH - 2 * MARGIN, SIZE.small, 'regular')) {
       y += 20;
-      parts.push(text([MARGIN, y], words, { size: SIZE.small, tone: 'quiet' }));
+      parts.push(text([MARGIN, y], words, { size: SIZE.small, tone }));
     }
   }
   return { height: y + 18, parts };
@@ -140,28 +140,35 @@ function leftSide(y: number, tenMm: number, hundredMm: number | null): readonly 
     pointer([x, y + 22], [x, y - 8]),
     text([x, y + 56], 'middle of the frame', { size: SIZE.small, tone: 'quiet' }),
     levelDimension(x, x + tenMm, y + 84),
-    text([x + tenMm + 8, y + 90], '10 mm', { size: SIZE.small, tone: 'quiet' }),
+    text([x + tenMm + 8, y + 90], '10 mm', { size: SIZE.small, tone: 'scale' }),
   ];
   if (hundredMm !== null) {
     parts.push(uprightDimension(y + 104, y + 104 + hundredMm, x));
-    parts.push(text([x + 10, y + 110 + hundredMm / 2], '100 mm', { size: SIZE.small, tone: 'quiet' }));
+    parts.push(text([x + 10, y + 110 + hundredMm / 2], '100 mm', { size: SIZE.small, tone: 'scale' }));
   }
   return parts;
 }
 
-function notes(figure: ChainlineFigure, timesLarger: number): readonly string[] {
+type Note = { readonly words: string; readonly tone: 'quiet' | 'scale' };
+
+function notes(figure: ChainlineFigure, timesLarger: number): readonly Note[] {
   const { frontMm, lowMm, highMm, stayMm } = figure;
-  const found: string[] = [];
+  const found: Note[] = [];
   if (frontMm !== null && (frontMm < lowMm - OUT_OF_BAND_MM || frontMm > highMm + OUT_OF_BAND_MM)) {
     const over = frontMm > highMm ? frontMm - highMm : lowMm - frontMm;
-    found.push(
-      `Dashed: the nearest place in the band, ${plain(over, 2)} mm further ${frontMm > highMm ? 'in' : 'out'}.`,
-    );
+    const side = frontMm > highMm ? 'in' : 'out';
+    found.push({
+      tone: 'quiet',
+      words: `Dashed: the nearest place in the band, ${plain(over, 2)} mm further ${side}.`,
+    });
   }
-  found.push(
-    stayMm === null
-      ? 'The chainstay is not known: the length is not to scale, and no angle is given.'
-      : `Sideways is drawn ${plain(timesLarger, 0)} times as large as along, on a ${plain(stayMm, 1)} mm stay; the degrees are true.`,
-  );
+  if (stayMm === null) {
+    const words = 'The chainstay is not known: the length is not to scale, and no angle is given.';
+    found.push({ tone: 'quiet', words });
+  } else {
+    const times = `${plain(timesLarger, 0)} times as large as along`;
+    const words = `Sideways is drawn ${times}, on a ${plain(stayMm, 1)} mm stay; the degrees are true.`;
+    found.push({ tone: 'scale', words });
+  }
   return found;
 }

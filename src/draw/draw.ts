@@ -1,5 +1,5 @@
 import { boltStackDrawing } from './bolt-stack.ts';
-import { chainDrawing } from './chain.ts';
+import { chainDrawing, countDrawing } from './chain.ts';
 import { chainlineDrawing } from './chainline.ts';
 import type { Figure, MeasureFigure } from './figure.ts';
 import { gearsDrawing } from './gears.ts';
@@ -39,6 +39,8 @@ function measureDrawing(figure: MeasureFigure): Drawing {
       return staysDrawing();
     case 'longest':
       return longestDrawing();
+    case 'count':
+      return countDrawing();
     case 'wear':
       return wearDrawing(figure);
     case 'stack':

@@ -103,6 +103,7 @@ export type MeasureFigure =
     }
   | { readonly kind: 'measure'; readonly what: 'stays' }
   | { readonly kind: 'measure'; readonly what: 'longest' }
+  | { readonly kind: 'measure'; readonly what: 'count' }
   | {
       readonly kind: 'measure';
       readonly what: 'wear';

@@ -20,6 +20,9 @@ export function cardText(card: Card): string {
       case 'actions':
         lines.push(block.title, ...block.actions.map((action) => `${action.label} (${action.setup})`));
         break;
+      case 'figure':
+        lines.push(block.title, block.alt);
+        break;
       case 'working':
         lines.push(...block.steps.map((s) => `${s.quantity}: ${s.formula}; ${s.numbers}; ${s.result}; ${s.source}`));
         break;

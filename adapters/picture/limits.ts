@@ -1,0 +1,5 @@
+/** Pictures that may wait: at about 20 ms each the last is ready in under a second, and somebody is still looking. */
+export const MOST_WAITING = 32;
+
+/** Some 600 pictures of 50 kB. */
+export const MOST_CACHED_BYTES = 32 * 1024 * 1024;

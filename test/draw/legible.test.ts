@@ -1,0 +1,160 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { FigureBlock } from '../../src/card/card.ts';
+import { draw } from '../../src/draw/draw.ts';
+import { WIDTH } from '../../src/draw/svg.ts';
+import { THEMES } from '../../src/draw/theme.ts';
+import { allFigures, figuresOf, type Label, labelsOf, numbersIn } from '../support/pictures.ts';
+
+const ALL = allFigures();
+const NAMED = ALL.map((block, index) => [`${index + 1}: ${block.title}`, block] as const);
+
+/** The narrowest telephone a picture is made for, and the smallest text on it. */
+const PHONE_PX = 360;
+const SMALLEST_PX = 11;
+const EDGE_PX = 4;
+/** Ink this close still reads as two labels: the boxes are rectangles, the letters in them are not. */
+const TOUCH_PX = 0.5;
+
+function heightOf(svg: string): number {
+  return Number(/ height="([\d.]+)" viewBox/.exec(svg)?.[1]);
+}
+
+/** Everything about a picture's labels that would make it hard to read, in words. */
+function faults(block: FigureBlock): readonly string[] {
+  const svg = draw(block.figure, 'light');
+  const labels = labelsOf(svg);
+  const height = heightOf(svg);
+  const found: string[] = [];
+  for (const each of labels) {
+    const out =
+      each.left < EDGE_PX || each.right > WIDTH - EDGE_PX || each.top < EDGE_PX || each.bottom > height - EDGE_PX;
+    if (out) found.push(`"${each.words}" leaves the frame: ${box(each)} in ${WIDTH} × ${height}`);
+    if ((each.size * PHONE_PX) / WIDTH < SMALLEST_PX) found.push(`"${each.words}" is too small`);
+  }
+  labels.forEach((one, index) => {
+    for (const other of labels.slice(index + 1)) {
+      const apart =
+        one.right <= other.left + TOUCH_PX ||
+        other.right <= one.left + TOUCH_PX ||
+        one.bottom <= other.top + TOUCH_PX ||
+        other.bottom <= one.top + TOUCH_PX;
+      if (!apart) found.push(`"${one.words}" ${box(one)} lies on "${other.words}" ${box(other)}`);
+    }
+  });
+  return found;
+}
+
+function box({ left, right, top, bottom }: Label): string {
+  return `[${[left, top, right, bottom].map((value) => value.toFixed(1)).join(' ')}]`;
+}
+
+/** Numbers of the picture that its words do not say; the figures of a scale say nothing of the bike. */
+function unsaid(block: FigureBlock): readonly string[] {
+  const said = new Set(numbersIn(block.alt));
+  const drawn = labelsOf(draw(block.figure, 'light')).filter((label) => !label.classes.includes('scale'));
+  return drawn.flatMap((label) => numbersIn(label.words)).filter((number) => !said.has(number));
+}
+
+describe('every picture', () => {
+  it('is among those looked at', () => {
+    expect(new Set(ALL.map((block) => block.figure.kind))).toEqual(
+      new Set(['gears', 'chainline', 'bolt-stack', 'chain', 'measure']),
+    );
+    expect(ALL.length).toBeGreaterThan(40);
+  });
+
+  it.each(NAMED)('%s: keeps its labels inside the frame, apart and large enough', (_, block) => {
+    expect(faults(block)).toEqual([]);
+  });
+
+  it.each(NAMED)('%s: shows no number that its words leave out', (_, block) => {
+    expect(unsaid(block)).toEqual([]);
+  });
+
+  it.each(NAMED)('%s: is told in at most 1000 characters', (_, block) => {
+    expect(block.alt.length).toBeGreaterThan(80);
+    expect(block.alt.length).toBeLessThanOrEqual(1000);
+  });
+
+  it.each(NAMED)('%s: has no number that is none', (_, block) => {
+    expect(`${draw(block.figure, 'light')} ${block.alt}`).not.toMatch(/NaN|Infinity|undefined|null/);
+  });
+
+  it.each(NAMED)('%s: comes out the same every time, and the theme changes its colours only', (_, block) => {
+    const light = draw(block.figure, 'light');
+    expect(draw(block.figure, 'light')).toBe(light);
+    const colourless = (svg: string) => svg.replace(/#[0-9a-f]{6}/g, '#');
+    const dark = draw(block.figure, 'dark');
+    expect(colourless(dark)).toBe(colourless(light));
+    expect(dark).not.toBe(light);
+  });
+
+  it('stays legible for any bike', () => {
+    const teeth = fc.integer({ min: 18, max: 70 });
+    const tenths = (low: number, high: number) =>
+      fc.integer({ min: low * 10, max: high * 10 }).map((value) => value / 10);
+    const bike = fc.record({
+      rings: fc.uniqueArray(teeth, { minLength: 1, maxLength: 3 }),
+      ends: fc.tuple(fc.integer({ min: 9, max: 16 }), fc.integer({ min: 21, max: 60 })),
+      speeds: fc.option(fc.integer({ min: 5, max: 13 })),
+      ring: fc.integer({ min: 9, max: 35 }).map((half) => 2 * half),
+      wheel: fc.option(fc.constantFrom('57-622', '28-622', '37-349', '2400mm')),
+      cadence: fc.integer({ min: 30, max: 150 }),
+      stays: fc.option(tenths(300, 800)),
+      chain: fc.option(fc.integer({ min: 30, max: 130 }).map((half) => 2 * half)),
+      hub: fc.option(fc.constantFrom(130, 135, 141, 142, 148, 150, 157)),
+      line: fc.option(tenths(35, 70)),
+      stack: fc.option(fc.tuple(tenths(1, 8), tenths(1, 12), fc.option(tenths(2, 20)))),
+      power: fc.option(fc.integer({ min: 30, max: 1000 })),
+    });
+    const seen = new Set<string>();
+    fc.assert(
+      fc.property(bike, (told) => {
+        const words = [
+          `rings=${told.rings.join('/')} cassette=${told.ends.join('-')} ring=${told.ring} mount=direct cadence=${told.cadence}`,
+          told.speeds === null ? '' : `speeds=${told.speeds}`,
+          told.wheel === null ? '' : `wheel=${told.wheel}`,
+          told.stays === null ? '' : `stays=${told.stays}mm suspension=none`,
+          told.chain === null ? '' : `chain=${told.chain}`,
+          told.hub === null ? '' : `hub=${told.hub}`,
+          told.line === null ? '' : `chainline=${told.line}mm`,
+          told.power === null ? '' : `power=${told.power}W`,
+        ];
+        const stack = told.stack === null ? '' : stackWords(told.stack);
+        const blocks = [...figuresOf(words.join(' ')), ...figuresOf(`bcd=104 bolts=4 sharing=1 ${stack}`, 'mount')];
+        for (const block of blocks) {
+          seen.add(block.figure.kind);
+          expect(faults(block)).toEqual([]);
+          expect(unsaid(block)).toEqual([]);
+        }
+      }),
+      { numRuns: 120 },
+    );
+    expect(seen).toEqual(new Set(['gears', 'chainline', 'bolt-stack', 'chain']));
+  });
+});
+
+function stackWords([ring, spider, sleeve]: readonly [number, number, number | null]): string {
+  return `ringtab=${ring}mm spidertab=${spider}mm${sleeve === null ? '' : ` sleeve=${sleeve}mm`}`;
+}
+
+describe.each(Object.entries(THEMES))('the %s theme', (_, theme) => {
+  it.each(['ink', 'quiet', 'accent'] as const)('has %s that contrasts with its paper by 4.5 to 1 or more', (colour) => {
+    expect(contrast(theme[colour], theme.paper)).toBeGreaterThanOrEqual(4.5);
+  });
+});
+
+/** Contrast of two colours as the Web Content Accessibility Guidelines define it. */
+function contrast(one: string, other: string): number {
+  const [lighter = 0, darker = 0] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+  return (lighter + 0.05) / (darker + 0.05);
+}
+
+function luminance(colour: string): number {
+  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+    const value = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+    return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
