@@ -8,9 +8,10 @@ import { conflictWords } from './card/conflict.ts';
 import { questionRefusal, readBackLine, refusalCard, unknownCommand } from './card/desk.ts';
 import { helpWords } from './card/help.ts';
 import { imperialFirst } from './card/local.ts';
+import { measureWords, unknownMeasure } from './card/measure.ts';
 import { withQuestions } from './card/questions.ts';
 import type { Command } from './commands/command.ts';
-import { COMMANDS } from './commands/list.ts';
+import { COMMANDS, TOPIC_COMMANDS } from './commands/list.ts';
 import type { Reply, Request } from './request.ts';
 
 /** A reply asks at most this many questions: past three at once people stop answering (common practice). */
@@ -28,8 +29,9 @@ export type Solved = Exclude<Reply, { readonly kind: 'kept' }>;
 export function ask(request: Request): Solved {
   const name = request.command.trim().toLowerCase();
   if (name === 'help') return help(request.setup);
+  if (name === 'measure') return measure(request.setup);
   const command = BY_NAME.get(name);
-  if (command === undefined) return refuse(name, unknownCommand(name, [...BY_NAME.keys(), 'help']));
+  if (command === undefined) return refuse(name, unknownCommand(name, [...BY_NAME.keys(), ...TOPIC_COMMANDS]));
 
   const reading = readSetup(request.setup, request.options);
   if (reading.kind === 'refused') return refuse(name, reading.refusal);
@@ -67,6 +69,13 @@ export function ask(request: Request): Solved {
 function help(topic: string): Solved {
   const card = { ...helpWords(topic, COMMANDS), readBack: '' };
   return { kind: 'answered', command: 'help', read: {}, assumed: [], asks: [], unread: [], answer: {}, card };
+}
+
+function measure(topic: string): Solved {
+  const words = measureWords(topic);
+  if (words === null) return refuse('measure', unknownMeasure(topic));
+  const card = { ...words, readBack: '' };
+  return { kind: 'answered', command: 'measure', read: {}, assumed: [], asks: [], unread: [], answer: {}, card };
 }
 
 function refuse(command: string, refusal: Refusal): Solved {

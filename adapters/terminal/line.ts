@@ -1,13 +1,13 @@
 import type { Bike } from '../../src/bike/bike.ts';
 import { nearest } from '../../src/bike/nearest.ts';
-import { COMMANDS } from '../../src/commands/list.ts';
+import { COMMANDS, TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Request } from '../../src/request.ts';
 import { ask } from '../../src/workbench.ts';
 
 /** What a typed line asks for, before any bike is remembered. */
 export type Asked = { readonly command: string; readonly setup: string };
 
-export const COMMAND_NAMES: readonly string[] = [...COMMANDS.map((command) => command.name), 'help'];
+export const COMMAND_NAMES: readonly string[] = [...COMMANDS.map((command) => command.name), ...TOPIC_COMMANDS];
 
 /** What is done where a line describes a bike and names no command. */
 export const USUAL_COMMAND = 'convert';

@@ -2,6 +2,7 @@ import type { Bike } from '../../src/bike/bike.ts';
 import type { Question } from '../../src/bike/reading.ts';
 import type { Block, Card } from '../../src/card/card.ts';
 import { viewBlocks } from '../../src/card/views.ts';
+import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Request } from '../../src/request.ts';
 import type { Solved } from '../../src/workbench.ts';
 import { type Asked, askedOf, requestFor, USUAL_COMMAND } from './line.ts';
@@ -30,7 +31,9 @@ export function openSession(ask: (request: Request) => Solved, look: Look): (lin
 
   const answer = (asked: Asked, before: Bike | undefined): Heard => {
     const reply = ask(requestFor(asked, before));
-    if (reply.command === 'help') return say(render((asked.setup === '' ? withUsage(reply) : reply).card, look));
+    if (TOPIC_COMMANDS.includes(reply.command)) {
+      return say(render((reply.command === 'help' && asked.setup === '' ? withUsage(reply) : reply).card, look));
+    }
     // A line that cannot be used changes nothing: the bike and its card stay as they were.
     if (reply.kind === 'refused') return say(render(reply.card, look));
     const choices = reply.asks.flatMap((each) => each.choices.map((choice) => choice.setup));

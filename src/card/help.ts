@@ -24,7 +24,10 @@ function overview(commands: readonly Helped[]) {
       kind: 'checklist',
       section: 'help',
       title: 'Commands',
-      items: commands.map((command) => ({ text: command.name, detail: command.summary })),
+      items: [
+        ...commands.map((command) => ({ text: command.name, detail: command.summary })),
+        { text: 'measure', detail: 'How to measure what nobody knows by heart: three steps and a picture' },
+      ],
     },
     {
       kind: 'text',
@@ -34,6 +37,7 @@ function overview(commands: readonly Helped[]) {
         'convert 2x10 36/22 11-36 29er hardtail 104bcd clutch',
         'chain ring=32 cassette=11-36 stays=440mm chain=108',
         'mount gap=73.5mm bolts=4 sharing=1',
+        'measure bcd',
       ],
     },
     {

@@ -1,5 +1,6 @@
 import type { Question } from '../bike/reading.ts';
-import type { Block, Card } from './card.ts';
+import type { Block, Card, TextBlock } from './card.ts';
+import { measureTopic } from './measure.ts';
 
 /**
  * The card with the questions back on it, right behind the cautions it opens with: ready answers as actions, the rest
@@ -9,7 +10,16 @@ export function withQuestions(card: Card, asks: readonly Question[]): Card {
   if (asks.length === 0) return card;
   const firstCalm = card.blocks.findIndex((block) => block.kind !== 'caution');
   const place = firstCalm === -1 ? card.blocks.length : firstCalm;
-  return { ...card, blocks: [...card.blocks.slice(0, place), ...asks.map(questionBlock), ...card.blocks.slice(place)] };
+  const blocks = [...asks.map(questionBlock), ...howToMeasure(asks)];
+  return { ...card, blocks: [...card.blocks.slice(0, place), ...blocks, ...card.blocks.slice(place)] };
+}
+
+/** Where to read how the measures asked for are taken. */
+function howToMeasure(asks: readonly Question[]): readonly TextBlock[] {
+  const topics = new Set(asks.flatMap((ask) => measureTopic(ask.field) ?? []));
+  if (topics.size === 0) return [];
+  const commands = [...topics].map((topic) => `measure ${topic}`).join(', ');
+  return [{ kind: 'text', section: 'summary', lines: [`How to measure, with a picture: ${commands}.`] }];
 }
 
 function questionBlock({ question, choices }: Question): Block {
