@@ -17,7 +17,12 @@ export type Config = {
   /** Whether the text also shows how every number came about. */
   readonly why: boolean;
 } & (
-  | { readonly kind: 'run'; readonly words: readonly string[] }
+  | {
+      readonly kind: 'run';
+      readonly words: readonly string[];
+      /** The folder that pictures are written to; null where none are wanted. */
+      readonly picturesTo: string | null;
+    }
   | { readonly kind: 'refused'; readonly refusal: Refusal }
 );
 
@@ -26,10 +31,11 @@ const OPTIONS = {
   plain: { type: 'boolean' },
   why: { type: 'boolean' },
   width: { type: 'string' },
+  pictures: { type: 'string' },
   help: { type: 'boolean', short: 'h' },
 } as const;
 
-const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --help`;
+const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --pictures DIR, --help`;
 const EXAMPLE = 'convert 2x10 36/22 11-36 29er hardtail --width 60';
 
 /** Reads the arguments. A flag that is not known or contradicts another is refused in one sentence. */
@@ -53,8 +59,13 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
   }
   const width = values.width === undefined ? undefined : columns(values.width);
   if (width === null) return refuse(`--width is a whole number from ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}.`);
+  const picturesTo = values.pictures ?? null;
+  if (picturesTo !== null && (picturesTo.trim() === '' || positionals.length === 0)) {
+    return refuse('--pictures needs a folder, and a question on the same line.');
+  }
   return {
     kind: 'run',
+    picturesTo,
     output: asked,
     why: values.why ?? false,
     look: look(values.plain ?? false, width, env, screen),

@@ -16,6 +16,7 @@ try {
     env: process.env,
     openInput: () => process.stdin,
     output: process.stdout,
+    openPictures: async () => (await import('../picture/pictures.ts')).openPictures(),
   });
 } catch (error) {
   const { faultLine } = await import('./fault.ts');

@@ -1,4 +1,5 @@
 import type { Readable, Writable } from 'node:stream';
+import type { Pictures } from '../../src/draw/pictures.ts';
 import { ask, type Solved } from '../../src/workbench.ts';
 import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
@@ -12,6 +13,8 @@ type Surroundings = {
   /** Opened only where nothing is asked in the arguments. */
   readonly openInput: () => Readable & { readonly isTTY?: boolean };
   readonly output: Writable & { readonly isTTY?: boolean; readonly columns?: number };
+  /** Called only where pictures are wanted. */
+  readonly openPictures: () => Promise<Pictures>;
 };
 
 /** How a reply, or a fault of ours, is written: whole lines. */
@@ -23,7 +26,7 @@ export type Form = {
 };
 
 /** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
-export async function run({ args, env, openInput, output }: Surroundings): Promise<number> {
+export async function run({ args, env, openInput, output, openPictures }: Surroundings): Promise<number> {
   const config = readConfig({ args, env, screen: { isTTY: output.isTTY ?? false, columns: output.columns } });
   if (config.kind === 'run' && config.words.length === 0) {
     const input = openInput();
@@ -40,6 +43,11 @@ export async function run({ args, env, openInput, output }: Surroundings): Promi
   const form = await formOf(config, '');
   const reply = config.kind === 'refused' ? refusedReply(config.refusal) : answered(config.words.join(' '));
   output.write(form.reply(reply));
+  if (config.kind === 'run' && config.picturesTo !== null) {
+    const { writePictures } = await import('./pictures.ts');
+    const told = await writePictures(reply.card, config.picturesTo, openPictures);
+    if (config.output === 'text') output.write(`\n${told}\n`);
+  }
   return reply.kind === 'answered' ? 0 : 2;
 }
 
