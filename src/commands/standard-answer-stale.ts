@@ -4,11 +4,11 @@ import type { Action, Visit } from './kept.ts';
 import { solveToday } from './pinned-question.ts';
 import { AFTER } from './standard-answer-fields.ts';
 
-/** Questions read and solved in one go: a plan takes a fraction of a millisecond, so others are hardly kept waiting. */
-const PAGE = 50;
+/** Read and solved in one go before others get their turn: each takes about a millisecond at most. */
+const PAGE = 20;
 
-/** Looked at in one call, about a quarter of a second of work; the rest is a further call. */
-const MOST_LOOKED_AT = 1000;
+/** Looked at in one call, so that the reply comes within a second; the rest is a further call. */
+const MOST_LOOKED_AT = 500;
 
 /** Stale topics on one card. */
 const MOST_STALE = 10;

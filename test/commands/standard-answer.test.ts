@@ -262,8 +262,8 @@ describe('changing a standard answer', () => {
     const { says } = await club();
     kept(await says('mod-ann', 'answer pin hills Use 28.'));
     const both = await Promise.all([
-      says('mod-ann', 'answer edit hills version=1 why=one Use 30.'),
-      says('mod-bea', 'answer edit hills version=1 why=two Use 32.'),
+      says('mod-ann', 'answer edit hills version=1 why="one" Use 30.'),
+      says('mod-bea', 'answer edit hills version=1 why="two" Use 32.'),
     ]);
     const results = both.map((reply) => kept(reply).result as { kind: string });
     expect(results.map(({ kind }) => kind).sort()).toEqual(['conflict', 'kept']);
@@ -279,9 +279,9 @@ describe('changing a standard answer', () => {
     const { says, records, who } = each;
     kept(await says('mod-ann', 'answer pin hills One.'));
     kept(await says('mod-bea', 'answer approve hills 1'));
-    kept(await says('mod-ann', 'answer edit hills why=x Draft.'));
+    kept(await says('mod-ann', 'answer edit hills why="x" Draft.'));
     await records.settings.change(who('mod-ann'), { approvals: false }, NOON_MS);
-    kept(await says('mod-cem', 'answer edit hills why=y Two.'));
+    kept(await says('mod-cem', 'answer edit hills why="y" Two.'));
     const late = kept(await says('mod-bea', 'answer approve hills 2'));
     expect(late.result).toMatchObject({ kind: 'conflict', mine: { body: 'Draft.' }, theirs: { body: 'Two.' } });
     expect(late.words).toContain('The draft, which still waits');
@@ -301,8 +301,8 @@ describe('changing a standard answer', () => {
     kept(await says('mod-ann', 'answer edit chain from=none why=words'));
     expect((await pinnedIn(each, 'chain')).text).toMatchObject({ aliases: ['length', 'cut'], question: null });
     expect(refusal(await says('mod-ann', 'answer edit chain why=x')).message).toContain('stay just as it is');
-    expect(refusal(await says('mod-ann', 'answer edit chain why=x from=today')).message).toContain('no card');
-    expect(refusal(await says('mod-ann', 'answer edit chain version=9 why=x y')).allowed).toBe('versions 1 to 3');
+    expect(refusal(await says('mod-ann', 'answer edit chain why="x" from=today')).message).toContain('no card');
+    expect(refusal(await says('mod-ann', 'answer edit chain version=9 why="x" y')).allowed).toBe('versions 1 to 3');
     expect(refusal(await says('mod-ann', 'answer edit chain Words without a reason.')).field).toBe('why');
     expect(refusal(await says('mod-ann', 'answer restore chain 3 why=x')).message).toContain('shown now');
     expect(refusal(await says('mod-ann', 'answer restore chain 8 why=x')).allowed).toBe('versions 1 to 3');
@@ -312,7 +312,7 @@ describe('changing a standard answer', () => {
   it('is read back version by version, the newest first, a page at a time', async () => {
     const { says } = await club();
     kept(await says('mod-ann', 'answer pin hills Text number 1.'));
-    for (let n = 2; n <= 7; n += 1) kept(await says('mod-ann', `answer edit hills why=n${n} Text number ${n}.`));
+    for (let n = 2; n <= 7; n += 1) kept(await says('mod-ann', `answer edit hills why="n${n}" Text number ${n}.`));
     const page = kept(await says('member', 'answer history hills'));
     expect(page.words).toContain('hills: 7 versions.');
     expect(page.words).toContain('“Text number 2.” became “Text number 3.”');
