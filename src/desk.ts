@@ -7,10 +7,10 @@ import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
 import { KEPT_COMMANDS } from './commands/kept-list.ts';
 import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
 import type { Records } from './records/records.ts';
+import { RULES } from './records/rules.ts';
 import { mayPin, type Settings } from './records/settings.ts';
 import { StorageAway } from './records/storage-away.ts';
 import type { Receipt, Reply, Request } from './request.ts';
-import { RULES } from './rules.ts';
 import { type Solved, ask as solve } from './workbench.ts';
 
 /** What the desk needs from outside: what is kept, the time, and chance for receipt codes. */

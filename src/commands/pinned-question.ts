@@ -7,9 +7,9 @@ import { notAnAnswer, notSaidAgain } from '../card/standard-answer-refusal.ts';
 import type { PinnedQuestion } from '../records/answers.ts';
 import { readReceiptCode } from '../records/receipts.ts';
 import { canonicalJson, type ResultChange, resultChanges } from '../records/result-difference.ts';
+import { RULES } from '../records/rules.ts';
 import type { Settings } from '../records/settings.ts';
 import type { Reply } from '../request.ts';
-import { RULES } from '../rules.ts';
 import type { Visit } from './kept.ts';
 
 /** A question about a bike as it was typed. */

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Card } from '../../src/card/card.ts';
 import type { PinnedQuestion } from '../../src/records/answers.ts';
-import { RULES } from '../../src/rules.ts';
+import { RULES } from '../../src/records/rules.ts';
 import { cardText } from '../support/card-text.ts';
 import { type Club, codeOf, kept, NOON_MS, openClubs, refusal } from '../support/club.ts';
 
