@@ -31,7 +31,8 @@ for (const [words, unit, factor] of [
   for (const word of words.split(' ')) UNITS.set(word, [unit, factor]);
 }
 
-const QUANTITY = /^(-?\d{1,7}(?:[.,]\d{1,7})?)(?:[ -](\d{1,2})\/(2|4|8|16|32))? ?-?([a-z"°%]*)$/;
+// Six decimals are as many as a number says back without an exponent.
+const QUANTITY = /^(-?\d{1,7}(?:[.,]\d{1,6})?)(?:[ -](\d{1,2})\/(2|4|8|16|32))?(?: ?-?([a-z"°%]+))?$/;
 const FRACTION = /^(\d{1,2})\/(2|4|8|16|32) ?([a-z"]+)$/;
 
 /** The unit a word stands for. */
@@ -63,10 +64,11 @@ export function inUnit(value: number, word: string): Quantity | null {
   if (word === '') return { value: value + 0, unit: null, written: '' };
   const unit = UNITS.get(word);
   if (unit === undefined) return null;
-  return { value: fine(value * unit[1]), unit: unit[0], written: word };
+  const [name, factor] = unit;
+  return { value: factor === 1 ? value + 0 : fine(value * factor), unit: name, written: word };
 }
 
-/** Four decimals hold every sixteenth of an inch exactly; more would only be rounding noise. */
+/** Of a converted value four decimals hold every sixteenth of an inch exactly; more would only be rounding noise. */
 function fine(value: number): number {
   return Math.round(value * 1e4) / 1e4;
 }

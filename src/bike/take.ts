@@ -70,8 +70,8 @@ export function placeAmount(label: Label, item: Amount, claims: Claims): void {
       takePart(label, value, claims);
       break;
     case 'rings':
-      if (value <= 3) claims.ringCounts.push({ count: value, text: `${value} rings` });
-      else tell(claims, 'rings', [value]);
+      if (value >= 1 && value <= 3) claims.ringCounts.push({ count: value, text: `${value} rings` });
+      else told('rings', item, claims);
       break;
     case 'sprockets':
       tell(claims, 'speeds', value);
