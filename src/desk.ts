@@ -11,7 +11,7 @@ import { RULES } from './records/rules.ts';
 import { mayPin, type Settings } from './records/settings.ts';
 import { StorageAway } from './records/storage-away.ts';
 import type { Receipt, Reply, Request } from './request.ts';
-import { type Solved, ask as solve } from './workbench.ts';
+import { help, type Solved, ask as solve } from './workbench.ts';
 
 /** What the desk needs from outside: what is kept, the time, and chance for receipt codes. */
 export type Ports = {
@@ -44,11 +44,29 @@ const RECEIPT_NAMED = /^\s*#(\S+)\s*/u;
  */
 export function openDesk(ports: Ports): Desk {
   return {
-    ask: (asked) => {
-      const command = KEPT.get(asked.request.command.trim().toLowerCase());
+    ask: async (asked) => {
+      const name = asked.request.command.trim().toLowerCase();
+      if (name === 'help') return help(asked.request.setup, await allowedTo(asked.visitor, ports.records));
+      const command = KEPT.get(name);
       return command === undefined ? answerQuestion(asked, ports) : runAction(command, asked, ports);
     },
   };
+}
+
+/** The commands and actions this person may use; with storage away, those that everybody may. */
+async function allowedTo({ who, roles, runsPlace }: Visitor, records: Records): Promise<readonly KeptCommand[]> {
+  const moderates = runsPlace || (await asModerator(who, roles, records));
+  if (moderates) return KEPT_COMMANDS;
+  return KEPT_COMMANDS.map((command) => ({ ...command, actions: command.actions.filter((each) => !each.moderators) }));
+}
+
+async function asModerator(who: Visitor['who'], roles: readonly string[], records: Records): Promise<boolean> {
+  try {
+    return mayPin(await records.settings.read(who.place), who.person, roles);
+  } catch (error) {
+    if (error instanceof StorageAway) return false;
+    throw error;
+  }
 }
 
 /** A question about a bike, told in the line, kept under a name, or given before under a receipt. */
@@ -92,7 +110,7 @@ async function lookUp(request: Request, { who }: Visitor, records: Records): Pro
   const code = readReceiptCode(coded[1] ?? '');
   const kept = code === null ? null : await records.receipts.read(who.place, code);
   if (kept === null) return { kind: 'reply', reply: refuse(request.command, noReceipt(coded[1] ?? '')) };
-  const given = JSON.parse(kept.answer) as Keepable;
+  const given = { ...JSON.parse(kept.answer), card: JSON.parse(kept.card) } as Keepable;
   const more = request.setup.slice(coded[0].length);
   const same = request.command.trim().toLowerCase() === kept.command;
   if (same && more.trim() === '' && Object.keys(request.options ?? {}).length === 0) {
@@ -122,13 +140,14 @@ async function keepReceipt(
   { who }: Visitor,
   { records, nowMs, randomBytes }: Ports,
 ): Promise<Receipt | null> {
+  const { card, ...answer } = reply;
   const kept = {
     command: reply.command,
     setup: request.setup,
     options: request.options ?? {},
     rules: RULES,
-    answer: JSON.stringify(reply),
-    card: JSON.stringify(reply.card),
+    answer: JSON.stringify(answer),
+    card: JSON.stringify(card),
   };
   for (let tries = 0; tries < CODE_TRIES; tries += 1) {
     const code = receiptCode(randomBytes(CODE_BYTES));

@@ -10,7 +10,9 @@ import { helpWords } from './card/help.ts';
 import { imperialFirst } from './card/local.ts';
 import { measureWords, unknownMeasure } from './card/measure.ts';
 import { withQuestions } from './card/questions.ts';
+import { stopsFirst } from './card/stops-first.ts';
 import type { Command } from './commands/command.ts';
+import type { KeptCommand } from './commands/kept.ts';
 import { COMMANDS, TOPIC_COMMANDS } from './commands/list.ts';
 import type { Reply, Request } from './request.ts';
 
@@ -59,15 +61,18 @@ export function ask(request: Request): Solved {
     case 'answered': {
       const assumed = [...settled.assumed.filter((each) => command.keys.includes(each.field)), ...outcome.assumed];
       const asks = distinct(reading.open, outcome.asks).slice(0, MOST_QUESTIONS);
-      const metric = withQuestions({ ...outcome.words, readBack: readBackLine(said, assumed, unread) }, asks);
+      const { words } = outcome;
+      const readBack = readBackLine(said, assumed, unread);
+      const metric = withQuestions({ ...words, readBack, blocks: stopsFirst(words.blocks) }, asks);
       const card = read.units === 'imperial' ? imperialFirst(metric) : metric;
       return { kind: 'answered', command: name, read, assumed, asks, unread, answer: outcome.answer, card };
     }
   }
 }
 
-function help(topic: string): Solved {
-  const card = { ...helpWords(topic, COMMANDS), readBack: '' };
+/** Help for what a person may use: commands about a bike, and those about what is kept that are handed in. */
+export function help(topic: string, kept: readonly KeptCommand[] = []): Solved {
+  const card = { ...helpWords(topic, COMMANDS, kept), readBack: '' };
   return { kind: 'answered', command: 'help', read: {}, assumed: [], asks: [], unread: [], answer: {}, card };
 }
 

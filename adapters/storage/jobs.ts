@@ -110,7 +110,10 @@ async function judged(scope: Scope, who: Who, job: number, act: JobAct, atMs: nu
 
 type Wrench = Extract<JobAct, { readonly kind: 'ticked' }>['wrench'];
 
-/** The wrench with the due date told now, which is remembered, or else with the one told last. */
+/**
+ * The wrench with the due date told now, which is remembered, or else with the one told last. A date told with a tick
+ * that is then refused counts as well: leaving the date out must not bring an expired wrench back.
+ */
 async function calibrated(scope: Scope, wrench: Wrench): Promise<Wrench> {
   const id = nameKey(wrench.id);
   if (wrench.calibrationDueMs !== null) {
@@ -169,14 +172,11 @@ export function keptEvent(row: Omit<Tables['job_events'], 'place'>): JobEvent {
 
 async function viewOf(scope: Scope, job: number, state: JobState | null): Promise<JobView> {
   if (state === null) throw new Error('the log of a job begins with its opening');
-  const keys = new Set<string>([state.opened.by, ...state.notes.map((note) => note.by)]);
-  if (state.closed !== null) keys.add(state.closed.by);
-  for (const row of state.rows) {
-    for (const tick of row.ticks) keys.add(tick.by);
-    if (row.struck !== null) keys.add(row.struck.by);
-  }
-  const author = await authorsOf(scope, [...keys]);
-  return { job, state, signers: new Map([...keys].map((key) => [key, author(key)])) };
+  // Everybody in the log, not only those whose entries still stand: what was taken back has an author as well.
+  const rows = await scope.selectFrom('job_events').select('by').distinct().where('job', '=', job).execute();
+  const keys = rows.map((row) => row.by);
+  const author = await authorsOf(scope, keys);
+  return { job, state, signers: new Map(keys.map((key) => [key, author(key)])) };
 }
 
 function tooLongJob(job: NewJob): Over | null {

@@ -1,7 +1,7 @@
 import type { SettledBike } from '../bike/settled.ts';
 import type { ChainPart, SpeaksOf, WeightPart } from '../commands/answer.ts';
 import type { RingOption } from '../solve/ring-options.ts';
-import type { Block, CautionBlock } from './card.ts';
+import type { Block } from './card.ts';
 import { highestWords } from './gears.ts';
 import { endsText, type GearsFacts, lowestWords } from './gears-facts.ts';
 import { mass, pitches, plain, ratio } from './measures.ts';
@@ -98,17 +98,6 @@ function chainLine(chain: ChainPart): string {
 function pairs(pitchCount: number): string {
   const count = pitchCount / 2;
   return count === 1 ? 'one pair' : `${count} pairs`;
-}
-
-/** Stop-riding and do-not-cut cautions before everything else, the rest in its order. */
-export function stopsFirst(blocks: readonly Block[]): readonly Block[] {
-  const stops: CautionBlock[] = [];
-  const rest: Block[] = [];
-  for (const block of blocks) {
-    if (block.kind === 'caution' && block.level === 'stop') stops.push({ ...block, section: 'summary' });
-    else rest.push(block);
-  }
-  return [...stops, ...rest];
 }
 
 /** A short paragraph that opens a section: its headline and its few facts. */

@@ -8,49 +8,59 @@ type Helped = {
   readonly examples: readonly string[];
 };
 
-/** Help for everything, or for the one command that is named. */
-export function helpWords(
-  topic: string,
-  commands: readonly Helped[],
-): { readonly answer: string; readonly lines: readonly string[]; readonly blocks: readonly Block[] } {
+type HelpedKept = {
+  readonly name: string;
+  readonly summary: string;
+  readonly actions: readonly {
+    readonly name: string;
+    readonly summary: string;
+    readonly moderators: boolean;
+    readonly fields: readonly { readonly example: string; readonly required: boolean }[];
+  }[];
+};
+
+type HelpWords = { readonly answer: string; readonly lines: readonly string[]; readonly blocks: readonly Block[] };
+
+/** Help for everything this person may use, or for the one command that is named. */
+export function helpWords(topic: string, commands: readonly Helped[], kept: readonly HelpedKept[]): HelpWords {
   const wanted = topic.trim().toLowerCase();
   const one = commands.find((command) => command.name === wanted);
-  return one === undefined ? overview(commands) : oneCommand(one);
+  if (one !== undefined) return oneCommand(one);
+  const thing = kept.find((command) => command.name === wanted);
+  return thing === undefined ? overview(commands, kept) : oneKept(thing);
 }
 
-function overview(commands: readonly Helped[]) {
+function section(title: string, lines: readonly string[]): Block {
+  return { kind: 'text', section: 'help', title, lines };
+}
+
+function overview(commands: readonly Helped[], kept: readonly HelpedKept[]): HelpWords {
   const blocks: Block[] = [
-    {
-      kind: 'checklist',
-      section: 'help',
-      title: 'Commands',
-      items: [
-        ...commands.map((command) => ({ text: command.name, detail: command.summary })),
-        { text: 'measure', detail: 'How to measure what nobody knows by heart: three steps and a picture' },
-      ],
-    },
-    {
-      kind: 'text',
-      section: 'help',
-      title: 'Ready to copy',
-      lines: [
-        'convert 2x10 36/22 11-36 29er hardtail 104bcd clutch',
-        'chain ring=32 cassette=11-36 stays=440mm chain=108',
-        'mount gap=73.5mm bolts=4 sharing=1',
-        'measure bcd',
-      ],
-    },
-    {
-      kind: 'text',
-      section: 'help',
-      title: 'How to describe a bike',
-      lines: [
-        'In any order and in your own words: 2x10, 36/22, 11-36, 29er, hardtail, 104bcd, clutch, to 32.',
-        'Or key=value, which always works: rings=36/22 cassette=11-36 stays=440mm.',
-        'help and a command name lists the keys that command looks at.',
-      ],
-    },
+    section('Ready to copy', [
+      'convert 2x10 36/22 11-36 29er hardtail 104bcd clutch',
+      'chain ring=32 cassette=11-36 stays=440mm chain=108',
+      'measure bcd',
+    ]),
+    section('About a bike', [
+      ...commands.map((command) => `${command.name}: ${command.summary}.`),
+      'measure: how to measure what nobody knows by heart, in three steps and a picture.',
+    ]),
   ];
+  if (kept.length > 0) {
+    blocks.push(
+      section(
+        'What is kept here',
+        kept.map((command) => `${command.name}: ${command.summary}.`),
+      ),
+    );
+  }
+  blocks.push(
+    section('How to describe a bike', [
+      'In any order and in your own words: 2x10, 36/22, 11-36, 29er, hardtail, 104bcd, clutch, to 32.',
+      'Or key=value, which always works: rings=36/22 cassette=11-36 stays=440mm.',
+      'help and a command name tells more about that command.',
+    ]),
+  );
   return {
     answer: 'Describe the bike, get the plan for one ring: gears, chain, bolts, torque, weight.',
     lines: ['Start with: convert 2x10 36/22 11-36 29er hardtail 104bcd'],
@@ -58,20 +68,36 @@ function overview(commands: readonly Helped[]) {
   };
 }
 
-function oneCommand(command: Helped) {
-  const blocks: Block[] = [
-    {
-      kind: 'checklist',
-      section: 'help',
-      title: 'What it looks at',
-      items: command.keys.map((key) => ({ text: KEYS[key].example, detail: KEYS[key].label })),
-    },
-    {
-      kind: 'text',
-      section: 'help',
-      title: 'Ready to copy',
-      lines: command.examples.map((example) => `${command.name} ${example}`),
-    },
-  ];
-  return { answer: `${command.name}: ${command.summary}`, lines: [], blocks };
+function oneCommand(command: Helped): HelpWords {
+  return {
+    answer: `${command.name}: ${command.summary}.`,
+    lines: [],
+    blocks: [
+      section(
+        'Ready to copy',
+        command.examples.map((example) => `${command.name} ${example}`),
+      ),
+      section(
+        'What it looks at',
+        command.keys.map((key) => `${KEYS[key].example}: ${KEYS[key].label.toLowerCase()}.`),
+      ),
+    ],
+  };
+}
+
+function oneKept(command: HelpedKept): HelpWords {
+  const line = (action: HelpedKept['actions'][number]) => {
+    const fields = action.fields.map((field) => (field.required ? field.example : `[${field.example}]`));
+    return `${[command.name, action.name, ...fields].join(' ')}: ${action.summary}.`;
+  };
+  const everybody = command.actions.filter((action) => !action.moderators);
+  const moderators = command.actions.filter((action) => action.moderators);
+  return {
+    answer: `${command.name}: ${command.summary}.`,
+    lines: ['What stands in [ ] may be left out.'],
+    blocks: [
+      ...(everybody.length > 0 ? [section('For everybody', everybody.map(line))] : []),
+      ...(moderators.length > 0 ? [section('For moderators', moderators.map(line))] : []),
+    ],
+  };
 }

@@ -5,10 +5,10 @@ import type { Words } from '../commands/command.ts';
 import type { AnswerVersion, PinnedQuestion } from '../records/answers.ts';
 import type { ResultChange } from '../records/result-difference.ts';
 import type { Block, Card } from './card.ts';
-import { stopsFirst } from './convert.ts';
 import { changeLines, figures } from './standard-answer-change.ts';
 import { doneWords } from './standard-answer-people.ts';
 import { questionWords } from './standard-answer-text.ts';
+import { stopsFirst } from './stops-first.ts';
 import { day } from './times.ts';
 
 /** The first line of a card and a notification text end here. */

@@ -26,7 +26,9 @@ export function readAction(
   const action = command.actions.find((each) => each.name === typed.toLowerCase());
   if (action === undefined) return { kind: 'refused', refusal: unknownAction(command, typed) };
   const rest = options.action === undefined ? trimmed.slice(first.length).trim() : trimmed;
-  const filled = { ...fill(action.fields, rest), ...told(action.fields, options) };
+  const inLine = fill(action.fields, rest);
+  if (inLine.left !== '') return { kind: 'refused', refusal: leftOver(command, action, inLine.left) };
+  const filled = { ...inLine.filled, ...told(action.fields, options) };
   const missing = action.fields.find((field) => field.required && (filled[field.name] ?? '').trim() === '');
   if (missing !== undefined) return { kind: 'refused', refusal: missingField(command, action, missing) };
   for (const field of action.fields) {
@@ -43,13 +45,25 @@ function told(fields: readonly Field[], options: Readonly<Record<string, string>
   return Object.fromEntries(known.map((field) => [field.name, options[field.name] ?? '']));
 }
 
-function fill(fields: readonly Field[], line: string): Filled {
+function fill(fields: readonly Field[], line: string): { readonly filled: Filled; readonly left: string } {
   const filled: Record<string, string> = {};
   const byName = new Map(fields.map((field) => [field.name, field]));
   let rest = line;
   while (rest !== '') {
     const named = /^(\p{L}+)=("([^"]*)"|“([^”]*)”|\S*)\s*/u.exec(rest);
     const field = named === null ? undefined : byName.get((named[1] ?? '').toLowerCase());
+    if (
+      named !== null &&
+      field !== undefined &&
+      field.form === 'text' &&
+      named[3] === undefined &&
+      named[4] === undefined
+    ) {
+      const { value, after } = restOfLine(rest.slice(rest.indexOf('=') + 1), byName);
+      filled[field.name] = value;
+      rest = after;
+      continue;
+    }
     if (named !== null && field !== undefined) {
       filled[field.name] = named[3] ?? named[4] ?? named[2] ?? '';
       rest = rest.slice(named[0].length);
@@ -68,7 +82,7 @@ function fill(fields: readonly Field[], line: string): Filled {
     filled[next.name] = word[2] ?? word[3] ?? word[1] ?? '';
     rest = rest.slice(word[0].length);
   }
-  return filled;
+  return { filled, left: rest };
 }
 
 /** A text runs to the end of the line, or to a `name=` of a field that is not yet told. */
@@ -107,6 +121,18 @@ function unknownAction(command: KeptCommand, typed: string): Refusal {
         : `"${shown(typed)}" is nothing ${command.name} can do.`,
     allowed: near.length > 0 ? `perhaps ${near.join(' or ')}; all: ${names.join(', ')}` : names.join(', '),
     example: first === undefined ? command.name : actionExample(command, first),
+  };
+}
+
+function leftOver(command: KeptCommand, action: Action, left: string): Refusal {
+  return {
+    field: 'setup',
+    message: `${command.name} ${action.name}: "${shown(left)}" is left over, so nothing was done.`,
+    allowed:
+      action.fields.length === 0
+        ? 'nothing behind it'
+        : `${action.fields.map((each) => each.name).join(', ')}; put a value with blanks in quotes`,
+    example: actionExample(command, action),
   };
 }
 

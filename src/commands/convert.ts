@@ -7,7 +7,7 @@ import { chainSection } from '../card/chain.ts';
 import { chainFigure } from '../card/chain-figure.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
 import { chainlineFigure } from '../card/chainline-figure.ts';
-import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText, stopsFirst } from '../card/convert.ts';
+import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
 import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
 import { gearsBlocks, topWords } from '../card/gears.ts';
@@ -196,7 +196,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
       ...(gears.trial === null ? {} : { trial: gears.trial }),
       objections,
     },
-    words: { answer: planAnswer(planFacts), lines: planLines(planFacts), blocks: stopsFirst(blocks) },
+    words: { answer: planAnswer(planFacts), lines: planLines(planFacts), blocks },
     assumed: [...mounting.assumed, ...gears.assumed, ...(weight === null ? [] : weightAssumed(bike))],
     asks,
   };
