@@ -13,6 +13,8 @@ export type Amount = {
   readonly toward?: true;
   /** It was told of the bike as it is: "now", "fitted". */
   readonly present?: true;
+  /** The sprockets of the "1x12" that is wanted and stood before it. */
+  readonly wanting?: number;
 };
 
 /** Numbers that belong together, not yet placed. */

@@ -1,16 +1,9 @@
 import { choiceOf } from './choices.ts';
-import type { Value } from './fields.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
 import { type Quantity, readQuantity, suits } from './quantities.ts';
-import type { Question, Refusal } from './reading.ts';
+import type { ReadValue } from './read-value.ts';
 import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
-
-/** What a text says as the value of one key. */
-export type ReadValue =
-  | { readonly kind: 'value'; readonly value: Value }
-  | { readonly kind: 'open'; readonly question: Question }
-  | { readonly kind: 'refused'; readonly refusal: Refusal };
 
 /** Reads the text behind `key=`. */
 export function readValue(name: KeyName, text: string): ReadValue {

@@ -1,21 +1,18 @@
 import type { Item } from './items.ts';
-import { teethIn } from './key-readers.ts';
-import { shown } from './normalise.ts';
+import { KEYS } from './keys.ts';
+import { lexList, lexRun, whatIs } from './lex-lists.ts';
+import { type Lexed, one } from './lexed.ts';
 import { spelledAt } from './number-words.ts';
 import { inUnit, isInch, readQuantity, unitOf } from './quantities.ts';
-import type { Question } from './reading.ts';
 import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
-
-/** Items that start at a word, and how many words they took. */
-export type Lexed = { readonly items: readonly Item[]; readonly words: number };
 
 const LIST = /^\d{1,7}t?(?:[-/,](?:\d{1,7}t?|\.\.\.)){1,40}[-/,]?$/;
 const CROSS = /^(\d{1,3})x(\d{1,3})(?:t|s|sp|spd|speed)?$/;
 const WHEEL = /^\d{2,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|er)?[-x]\d{1,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|mm)?$/;
 const NUMBER = /^(\d{1,9}(?:[.,]\d{1,6})?)(.*)$/;
 const JOINED = /^[\d.,]+[-/:x][\d.,:/x-]+$/;
-const SPROCKET = /^\d{1,2}$/;
+const RINGS = /^[123]$/;
 const WHOLE = /^\d{1,7}$/;
 const TEETH = /^\d{1,3}t?$/;
 const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
@@ -108,32 +105,15 @@ export function lexSpelled(words: readonly string[], at: number): Lexed | null {
   return lexBare(first.value, words, at, text, first.words);
 }
 
-/** Most sprockets of a cassette. */
-const LONGEST_RUN = 13;
-
-/** "11, 13, 15, 17, …" or "11 13 15 17 …": five whole numbers or more that rise, or fall, are the sprockets. */
-function lexRun(words: readonly string[], at: number): Lexed | null {
-  if (!SPROCKET.test(words[at] ?? '') || !SPROCKET.test(words[words[at + 1] === ',' ? at + 2 : at + 1] ?? ''))
-    return null;
-  const numbers: number[] = [];
-  let next = at;
-  let end = at;
-  while (numbers.length <= LONGEST_RUN && SPROCKET.test(words[next] ?? '')) {
-    numbers.push(Number(words[next]));
-    end = next + 1;
-    next = words[end] === ',' ? end + 1 : end;
-  }
-  const steps = numbers.slice(1).map((teeth, index) => Math.sign(teeth - (numbers[index] ?? 0)));
-  if (numbers.length < 5 || !steps.every((step) => step !== 0 && step === steps[0])) return null;
-  return one({ kind: 'list', numbers, joint: ',', text: numbers.join('-') }, end - at);
-}
-
 /** "2 x 10", "11 - 36", "36 / 22", "36 and 22": numbers whose joint stands alone. */
 function joinedNumber(words: readonly string[], at: number): Lexed | null {
   const word = words[at] ?? '';
   const joint = words[at + 1] ?? '';
   const other = words[at + 2] ?? '';
   if (joint === 'x' || joint === 'by' || joint === '*') {
+    if (joint === 'by' && RINGS.test(word) && !/^\d/.test(other)) {
+      return one({ kind: 'layout', rings: Number(word), speeds: null, text: `${word} by` }, 2);
+    }
     if (!/^\d/.test(other) || !/\d(?:[abc]|er|in|")?$/.test(word)) return null;
     const inner = lexNumber([`${word}x${other}`, ...words.slice(at + 3, at + 5)], 0);
     return inner.items[0]?.kind === 'unread' ? null : { items: inner.items, words: inner.words + 2 };
@@ -146,6 +126,9 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
     return { items: inner.items, words: 2 };
   }
   if (!TEETH.test(word) || !TEETH.test(other)) return null;
+  if (joint === '/' && isCircle(word) && isCircle(other)) {
+    return one({ kind: 'list', numbers: [Number(word), Number(other)], joint: '/', text: `${word}/${other}` }, 3);
+  }
   const first = Number.parseInt(word, 10);
   const second = Number.parseInt(other, 10);
   if (first < 9 || first > 70 || second < 9 || second > 70) return null;
@@ -169,6 +152,10 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
   }
 }
 
+function isCircle(word: string): boolean {
+  return Number(word) >= KEYS.bcd.low && Number(word) <= KEYS.bcd.high;
+}
+
 /** 17 3/8 in, 17 3/8", 17-3/8". */
 function lexFraction(word: string, next: string, afterNext: string): Lexed | null {
   const glued = /^\d{1,2}-\d{1,2}\/\d{1,2}(?:in|")?$/.test(word);
@@ -184,43 +171,6 @@ function lexFraction(word: string, next: string, afterNext: string): Lexed | nul
     return amount(marked, `${marked} in`, taken);
   }
   return null;
-}
-
-function lexList(word: string, next: string): Lexed {
-  const numbers = teethIn(word);
-  if (numbers === null) return unread(word);
-  const dash = word.includes('-');
-  const slash = word.includes('/');
-  if (dash && slash) {
-    const gear = GEAR.exec(word);
-    if (gear !== null) return gearItems(Number(gear[1]), Number(gear[2]), Number(gear[3]), word);
-    return one({ kind: 'doubt', question: whatIs(word) }, 1);
-  }
-  const joint = dash ? '-' : slash ? '/' : ',';
-  const teeth = unitOf(next) === 'teeth';
-  return one({ kind: 'list', numbers, joint, text: word }, teeth ? 2 : 1);
-}
-
-/** "32/11-42": the one ring of a bike, and its cassette. */
-const GEAR = /^(\d{2})t?\/(\d{1,2})-(\d{2})t?$/;
-
-function gearItems(ring: number, smallest: number, largest: number, text: string): Lexed {
-  const quantity = { value: ring, unit: 'teeth', written: 't' } as const;
-  return {
-    items: [
-      { kind: 'amount', quantity, text: `${ring}t` },
-      { kind: 'list', numbers: [smallest, largest], joint: '-', text: text.slice(text.indexOf('/') + 1) },
-    ],
-    words: 1,
-  };
-}
-
-function whatIs(word: string): Question {
-  return {
-    field: 'rings',
-    question: `What is ${shown(word)}? Rings are written 36/22, a cassette 11-36.`,
-    choices: [],
-  };
 }
 
 /** A number that stands alone: the unit behind it, where there is one, belongs to it. */
@@ -302,10 +252,6 @@ function amount(quantityText: string, text: string, words: number): Lexed {
 
 function isLength(word: string): boolean {
   return unitOf(word) === 'mm';
-}
-
-function one(item: Item, words: number): Lexed {
-  return { items: [item], words };
 }
 
 function unread(text: string): Lexed {

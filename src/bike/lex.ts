@@ -24,12 +24,12 @@ const NEGATIVE = /^-\d/;
 const MECH_NAMES = new Set(['mech', 'derailleur']);
 
 /** What the words so far do to the next one. It lives for one line. */
-type Mood = { negated: boolean; unsure: boolean; present: boolean };
+type Mood = { negated: boolean; unsure: boolean; present: boolean; swapping: boolean };
 
 /** Turns the words of a setup line into items: numbers, labels and facts, in the order they stood. */
 export function lex(words: readonly string[]): readonly Item[] {
   const items: Item[] = [];
-  const mood: Mood = { negated: false, unsure: false, present: false };
+  const mood: Mood = { negated: false, unsure: false, present: false, swapping: false };
   let at = 0;
   while (at < words.length) {
     const word = words[at] ?? '';
@@ -38,6 +38,7 @@ export function lex(words: readonly string[]): readonly Item[] {
       mood.negated = false;
       mood.unsure = false;
       mood.present = false;
+      mood.swapping = false;
       at += 1;
     } else if (word.includes('=') && word.length > 1) {
       at = lexKey(words, at, items);
@@ -88,9 +89,16 @@ function lexWord(words: readonly string[], at: number, mood: Mood, items: Item[]
   const { meaning } = phrase;
   switch (meaning.kind) {
     case 'skip':
+      // "swap 11-36 for 11-42", "replace the rings with a 32"
+      if (mood.swapping && (words[at] === 'for' || words[at] === 'with')) {
+        items.push({ kind: 'label', label: 'toward', text: words[at] });
+      }
+      return after;
+    case 'swap':
+      mood.swapping = true;
       return after;
     case 'present':
-      markPresent(items);
+      if (meaning.back) markPresent(items);
       mood.present = true;
       return after;
     case 'not':
@@ -131,8 +139,12 @@ const PRESENT = { present: true } as const;
 
 /** "my 36 ring now": the word speaks of the number or label before it as well. */
 function markPresent(items: Item[]): void {
-  const last = items[items.length - 1];
-  if (last?.kind === 'amount' || last?.kind === 'label') items[items.length - 1] = { ...last, present: true };
+  for (let at = items.length - 1; at >= 0; at -= 1) {
+    const item = items[at];
+    if (item?.kind !== 'amount' && item?.kind !== 'label') return;
+    items[at] = { ...item, present: true };
+    if (item.kind === 'amount') return;
+  }
 }
 
 type Place = {
@@ -153,6 +165,10 @@ function lexFact(phrase: Phrase, fact: Extract<Meaning, { kind: 'fact' }>, place
   // A "clutch mech" is a mech that was spoken of.
   if (MECH_NAMES.has(phrase.words.at(-1) ?? '')) items.push({ kind: 'mech' });
   const asked = words[at] === ASKED;
+  if (asked && KEYS[key].form === 'yes-no' && (words[at + 1] === 'yes' || words[at + 1] === 'no')) {
+    items.push({ kind: 'fact', key, value: words[at + 1] === 'yes', text: `${text} ${words[at + 1]}` });
+    return at + 2;
+  }
   if ((asked || unsure) && ASKED_ABOUT.has(key)) {
     items.push({ kind: 'unread', text });
     return at;
@@ -224,7 +240,7 @@ function switchedOff(key: KeyName): Extract<Item, { kind: 'doubt' }>['question']
 
 function lexOther(
   text: string,
-  meaning: Exclude<Meaning, { kind: 'fact' | 'label' | 'skip' | 'present' | 'not' | 'unsure' }>,
+  meaning: Exclude<Meaning, { kind: 'fact' | 'label' | 'skip' | 'swap' | 'present' | 'not' | 'unsure' }>,
   words: readonly string[],
   at: number,
   items: Item[],

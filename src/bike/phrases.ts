@@ -36,7 +36,8 @@ export type Meaning =
   | { readonly kind: 'travelling' }
   | { readonly kind: 'uneven' }
   | { readonly kind: 'mech' }
-  | { readonly kind: 'present' }
+  | { readonly kind: 'present'; readonly back: boolean }
+  | { readonly kind: 'swap' }
   | { readonly kind: 'not' }
   | { readonly kind: 'unsure' }
   | { readonly kind: 'skip' }
@@ -45,7 +46,11 @@ export type Meaning =
 export type Phrase = { readonly words: readonly string[]; readonly meaning: Meaning };
 
 const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[] = [
-  ['suspension', 'none', 'hardtail,hard tail,ht,rigid,no suspension,no rear suspension,no rear shock,rigid rear'],
+  [
+    'suspension',
+    'none',
+    'hardtail,hard tail,ht,rigid,front suspension only,only front suspension,no suspension,no rear suspension,no rear shock,rigid rear',
+  ],
   [
     'suspension',
     'rear',
@@ -211,35 +216,32 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
     { kind: 'not' },
     'no,not,non,without,isnt,hasnt,hasnt got,arent,wasnt,didnt,cant,wouldnt,dont,doesnt,dont have,doesnt have,lacks,never,nor,no more,aint,wont',
   ],
-  [
-    { kind: 'present' },
-    'now,currently,current,present,presently,today,fitted,existing,old,original,stock,at the moment',
-  ],
+  [{ kind: 'present', back: true }, 'now,currently,presently,today,fitted,at the moment,at present,right now'],
+  [{ kind: 'present', back: false }, 'current,present,existing,old,original,stock,already'],
+  [{ kind: 'swap' }, 'swap,swapping,swapped,replace,replacing,exchange,trade,change,changing'],
   [
     { kind: 'unsure' },
     'if,whether,need,needs,should,sure,unsure,maybe,buy,do i need,would,might,unknown,clue,idea,must',
   ],
   [
     { kind: 'aside' },
-    'big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
   ],
 ];
 
 const SKIPPED = [
-  'with for my our your his her bike bikes bicycle the a an of and with for at from is are was be',
-  'been being it its this that these those i you we he she they can could will do does did have has had got',
-  'get getting am ive id ill youre going make making convert conversion converting converted swap swapping',
-  'switch switching changing run running use using used like just     ',
-  'about around approx approximately roughly circa nearly exactly',
-  'only so then also but as by per each set setup up here there hi hello hey thanks thank cheers ok okay',
-  'help some any what which how much many long wide size sizes sized',
-  'says said road gravel commuter commuting mtb mountain xc trail trails touring tourer tandem',
-  'folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
-  'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type',
-  'mounted  model year home shop yes yep yeah all both still same good better best nice great little',
-  'bit than plan whole kept keep keeping leave out off measured measures measure length lengths width',
-  'total club local lbs wheeled wheeler tell sir madam dear fit fits fitting work works thing things job',
-  'really very quite pretty well weight weighing im',
+  'with for my our your his her bike bikes bicycle the a an of and at from is are was be been being it its this',
+  'that these those i you we he she they can could will do does did have has had got get getting am ive id ill',
+  'youre going make making convert conversion converting converted switch switching run running use using used',
+  'like just about around approx approximately roughly circa nearly exactly only so then also but as by per each',
+  'set setup up here there hi hello hey thanks thank cheers ok okay help some any what which how much many long',
+  'wide size sizes sized says said road gravel commuter commuting mtb mountain xc trail trails touring tourer',
+  'tandem folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
+  'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type mounted',
+  'model year home shop yes yep yeah all both still same good better best nice great little bit than plan whole',
+  'kept keep keeping leave out off measured measures measure length lengths width total club local lbs wheeled',
+  'wheeler tell sir madam dear fit fits fitting work works thing things job really very quite pretty well weight',
+  'weighing im',
 ]
   .join(' ')
   .split(' ');

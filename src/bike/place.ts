@@ -51,7 +51,7 @@ export function place(items: readonly Item[], claims: Claims): void {
       if (before?.kind === 'label' && before.label === 'toward') wanting = item.speeds;
     }
     if (item.kind === 'list') placeNumber(wanting > 0 ? { ...item, wanting } : item, at, items, used, claims);
-    else if (item.kind === 'amount') placeNumber(item, at, items, used, claims);
+    else if (item.kind === 'amount') placeNumber(wanting > 0 ? { ...item, wanting } : item, at, items, used, claims);
     else take(item, claims);
   });
   const oval = items.find((item) => item.kind === 'label' && item.label === 'oval' && !used.has(item));
@@ -84,6 +84,8 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   if (chosen === null) {
     if (item.kind === 'list') claims.lists.push(item);
     else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
+    else if ((item.wanting !== undefined || onCircle(behind, item, items[at + 2])) && fits('ring', item))
+      told('ring', item, claims);
     else claims.amounts.push(before?.label === 'toward' ? { ...item, toward: true } : item);
     return;
   }
@@ -141,6 +143,11 @@ function across(items: readonly Item[], at: number, used: ReadonlySet<Item>): La
   const item = items[at];
   if (label === null || !ACROSS.has(label.label) || (item?.kind !== 'amount' && item?.kind !== 'list')) return null;
   return fits(label.label, item) ? label : null;
+}
+
+/** "30t on 104": what goes on a bolt circle is the ring. */
+function onCircle(behind: LabelItem | null, item: Amount, next: Item | undefined): boolean {
+  return behind?.label === 'circle-weak' && item.quantity.value <= KEYS.ring.high && leads(behind, next);
 }
 
 /** "4 bolt 104", "104 4-arm": a number right beside the bolts can only be their circle. */

@@ -2,6 +2,7 @@ import { type Claims, doubt, refuse, tell } from './claims.ts';
 import type { Amount, List } from './items.ts';
 import { readAmount } from './key-readers.ts';
 import { KEYS, type KeyName } from './keys.ts';
+import { whatIs } from './lex-lists.ts';
 import { shown } from './normalise.ts';
 import { isInch } from './quantities.ts';
 import { refuseValue } from './refusals.ts';
@@ -29,6 +30,12 @@ export function placeStrayList(item: List, claims: Claims): void {
   ) {
     // A single ring goes on the larger circle; the smaller one only ever carried the smallest ring.
     tell(claims, 'bcd', most);
+    return;
+  }
+  if (least > KEYS.rings.high) {
+    // 150/160 beside a shock is its travel.
+    if (claims.told.get('suspension') === 'rear') claims.unread.push(text);
+    else doubt(claims, ['rings'], whatIs(text));
     return;
   }
   if (least >= KEYS.rings.low) {
@@ -187,6 +194,10 @@ function placeBare(item: Amount, claims: Claims): void {
     return;
   }
   const wheelName = unit === null && WHEEL_NAMES.has(value) && !known.has('wheel') && claims.open.length === 0;
+  if (ring && item.present === true && unit === 'teeth' && !known.has('rings')) {
+    told('rings', item, claims);
+    return;
+  }
   const asRing = wholeBike || (unit === 'teeth' && (known.has('rings') || known.has('newcassette')));
   if (ring && asRing && !wheelName) {
     told('ring', item, claims);

@@ -1,7 +1,7 @@
 import { UNIT_FACTORS } from '../tables/unit-factors.ts';
 import type { Wheel } from './bike.ts';
-import type { ReadValue } from './key-readers.ts';
 import { isInch, readQuantity } from './quantities.ts';
+import type { ReadValue } from './read-value.ts';
 import type { Question } from './reading.ts';
 import { refuseValue } from './refusals.ts';
 import { settling, wheelText } from './value-text.ts';
