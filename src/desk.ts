@@ -5,6 +5,7 @@ import { withDecimalComma } from './card/local.ts';
 import { readAction } from './commands/action-line.ts';
 import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
 import { KEPT_COMMANDS } from './commands/kept-list.ts';
+import { asksOfKept, BIKE_NAMED, RECEIPT_NAMED } from './commands/kept-words.ts';
 import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
 import type { Records } from './records/records.ts';
 import { RULES } from './records/rules.ts';
@@ -32,11 +33,6 @@ const NOT_KEPT: readonly string[] = ['help', 'measure'];
 
 /** A code is taken once in a million times; three tries in a row failing means that chance is broken. */
 const CODE_TRIES = 3;
-
-/** `bike=winter` or `bike="my winter bike"` anywhere in a setup line. */
-const BIKE_NAMED = /(?:^|[\s,])bike\s*=\s*(?:"([^"]*)"|“([^”]*)”|(\S+?))(?=$|[\s,])/iu;
-/** `#7K3M9Q2A` at the start of a setup line. */
-const RECEIPT_NAMED = /^\s*#(\S+)\s*/u;
 
 /**
  * The one door: a question and who asks it in, a card out. Never throws for what a person typed, nor because storage is
@@ -81,7 +77,7 @@ async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promis
       : { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) };
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
-    if (BIKE_NAMED.test(request.setup) || RECEIPT_NAMED.test(request.setup)) {
+    if (asksOfKept(request)) {
       return refuse(request.command, awayRefusal(error.code));
     }
     return solve(request);
@@ -180,10 +176,15 @@ async function runAction(command: KeptCommand, { request, visitor }: Asked, port
     const outcome = await action.run(filled, visit);
     if (outcome.kind === 'refused') return refuse(command.name, outcome.refusal);
     const card = { ...outcome.words, readBack: '' };
-    return local(
-      { kind: 'kept', command: command.name, action: action.name, public: action.public, result: outcome.result, card },
-      settings,
-    );
+    // As people typed it: a decimal point in a moderator's text or a wrench's name is theirs.
+    return {
+      kind: 'kept',
+      command: command.name,
+      action: action.name,
+      public: action.public,
+      result: outcome.result,
+      card,
+    };
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
     return refuse(command.name, awayRefusal(error.code));

@@ -1,18 +1,17 @@
 import { once } from 'node:events';
 import type { Readable, Writable } from 'node:stream';
-import type { Request } from '../../src/request.ts';
-import type { Solved } from '../../src/workbench.ts';
 import { faultId, faultLine } from './fault.ts';
 import { refusedReply } from './json.ts';
 import { LINE_BYTES } from './limits.ts';
 import { linesOf } from './lines.ts';
 import { readRequestLine, refusedLine } from './read.ts';
+import type { Ask } from './records.ts';
 import type { Form } from './run.ts';
 
 type Batch = {
   readonly input: Readable;
   readonly output: Writable;
-  readonly ask: (request: Request) => Solved;
+  readonly ask: Ask;
   readonly form: Form;
 };
 
@@ -32,8 +31,8 @@ export async function answerLines({ input, output, ask, form }: Batch): Promise<
     try {
       const reading =
         line === null ? refusedLine(`The line is longer than ${LINE_BYTES / 1024} kB.`) : readRequestLine(line);
-      const reply = reading.kind === 'read' ? ask(reading.request) : refusedReply(reading.refusal);
-      refused ||= reply.kind !== 'answered';
+      const reply = reading.kind === 'read' ? await ask(reading.request) : refusedReply(reading.refusal);
+      refused ||= reply.kind !== 'answered' && reply.kind !== 'kept';
       text = form.reply(reply);
     } catch (error) {
       failed = true;
@@ -41,7 +40,7 @@ export async function answerLines({ input, output, ask, form }: Batch): Promise<
     }
     if (!output.write(text)) await once(output, 'drain');
   }
-  if (nothing) output.write(form.nothing());
+  if (nothing) output.write(await form.nothing(ask));
   if (failed) return 1;
   return refused ? 2 : 0;
 }

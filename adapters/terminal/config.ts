@@ -1,6 +1,8 @@
 import { parseArgs } from 'node:util';
 import type { Refusal } from '../../src/bike/reading.ts';
+import { readPerson } from '../../src/records/place.ts';
 import { NARROWEST_COLUMNS, USUAL_COLUMNS, WIDEST_COLUMNS } from './limits.ts';
+import type { Sitter, Storage } from './records.ts';
 import type { Look } from './render.ts';
 
 /** What the program was started with and in, as far as it matters here. */
@@ -22,6 +24,8 @@ export type Config = {
       readonly words: readonly string[];
       /** The folder that pictures are written to; null where none are wanted. */
       readonly picturesTo: string | null;
+      readonly storage: Storage;
+      readonly sitter: Sitter;
     }
   | { readonly kind: 'refused'; readonly refusal: Refusal }
 );
@@ -32,10 +36,17 @@ const OPTIONS = {
   why: { type: 'boolean' },
   width: { type: 'string' },
   pictures: { type: 'string' },
+  as: { type: 'string' },
+  role: { type: 'string', multiple: true },
   help: { type: 'boolean', short: 'h' },
 } as const;
 
-const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --pictures DIR, --help`;
+/** Who sits here until `--as` says otherwise. */
+const USUAL_PERSON = 'me';
+/** Where things are kept until `RINGWRIGHT_DATA` or `DATABASE_URL` says otherwise. */
+const USUAL_FOLDER = 'data';
+
+const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --pictures DIR, --as NAME, --role NAME, --help`;
 const EXAMPLE = 'convert 2x10 36/22 11-36 29er hardtail --width 60';
 
 /** Reads the arguments. A flag that is not known or contradicts another is refused in one sentence. */
@@ -63,14 +74,23 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
   if (picturesTo !== null && (picturesTo.trim() === '' || positionals.length === 0)) {
     return refuse('--pictures needs a folder, and a question on the same line.');
   }
+  const person = readPerson(values.as ?? USUAL_PERSON);
+  if (person === null) return refuse('--as is a name of up to 100 characters without blanks.');
   return {
     kind: 'run',
     picturesTo,
+    storage: storageOf(env),
+    sitter: { person, roles: values.role ?? [] },
     output: asked,
     why: values.why ?? false,
     look: look(values.plain ?? false, width, env, screen),
     words: values.help ? ['help', ...positionals] : positionals,
   };
+}
+
+function storageOf(env: Surroundings['env']): Storage {
+  if (env.DATABASE_URL) return { url: env.DATABASE_URL };
+  return { folder: env.RINGWRIGHT_DATA || USUAL_FOLDER };
 }
 
 function parseFlags(args: readonly string[]) {

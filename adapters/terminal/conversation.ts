@@ -1,10 +1,9 @@
 import { createInterface } from 'node:readline/promises';
 import type { Readable, Writable } from 'node:stream';
-import type { Request } from '../../src/request.ts';
-import type { Solved } from '../../src/workbench.ts';
 import { complete } from './completion.ts';
 import { faultLine } from './fault.ts';
 import { paragraph } from './layout.ts';
+import type { Ask } from './records.ts';
 import type { Look } from './render.ts';
 import { FAREWELL, openSession } from './session.ts';
 
@@ -18,7 +17,7 @@ type Conversation = {
   readonly input: Readable;
   readonly output: Writable & { readonly isTTY?: boolean };
   readonly look: Look;
-  readonly ask: (request: Request) => Solved;
+  readonly ask: Ask;
 };
 
 /** Talks until the person leaves: by quit, by the end of input or by an interrupt, all of them calmly. */
@@ -35,7 +34,7 @@ export async function converse({ input, output, look, ask }: Conversation): Prom
   lines.prompt();
   for await (const line of lines) {
     try {
-      const heard = hear(line);
+      const heard = await hear(line);
       output.write(heard.text === '' ? '' : `\n${heard.text}\n`);
       if (heard.kind === 'leave') {
         lines.close();

@@ -16,6 +16,7 @@ try {
     env: process.env,
     openInput: () => process.stdin,
     output: process.stdout,
+    openRecords: async (where) => (await import('../storage/open.ts')).openRecords(where),
     openPictures: async () => (await import('../picture/pictures.ts')).openPictures(),
   });
 } catch (error) {

@@ -1,10 +1,11 @@
 import type { Readable, Writable } from 'node:stream';
 import type { Pictures } from '../../src/draw/pictures.ts';
-import { ask, type Solved } from '../../src/workbench.ts';
+import type { Reply } from '../../src/request.ts';
 import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
 import { refusedReply, replyJson } from './json.ts';
 import { askedOf } from './line.ts';
+import { type Ask, type OpenRecords, openAsk } from './records.ts';
 import { withUsage } from './usage.ts';
 
 type Surroundings = {
@@ -15,20 +16,41 @@ type Surroundings = {
   readonly output: Writable & { readonly isTTY?: boolean; readonly columns?: number };
   /** Called only where pictures are wanted. */
   readonly openPictures: () => Promise<Pictures>;
+  /** Called only where something is kept or asked for again. */
+  readonly openRecords: (where: { readonly path: string } | { readonly url: string }) => Promise<OpenRecords>;
 };
 
 /** How a reply, or a fault of ours, is written: whole lines. */
 export type Form = {
-  readonly reply: (reply: Solved) => string;
+  readonly reply: (reply: Reply) => string;
   readonly fault: (id: string, words: string) => string;
   /** What is written where the input held nothing to answer. */
-  readonly nothing: () => string;
+  readonly nothing: (ask: Ask) => Promise<string>;
 };
 
 /** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
-export async function run({ args, env, openInput, output, openPictures }: Surroundings): Promise<number> {
+export async function run({ args, env, openInput, output, openPictures, openRecords }: Surroundings): Promise<number> {
   const config = readConfig({ args, env, screen: { isTTY: output.isTTY ?? false, columns: output.columns } });
-  if (config.kind === 'run' && config.words.length === 0) {
+  if (config.kind === 'refused') {
+    output.write((await formOf(config, '')).reply(refusedReply(config.refusal)));
+    return 2;
+  }
+  // What machines read must be the same bytes for the same question, so that nothing is kept there unasked.
+  const { ask, close } = openAsk(config.storage, config.sitter, config.output === 'text', openRecords);
+  try {
+    return await serve(config, { openInput, output, openPictures, ask });
+  } finally {
+    await close();
+  }
+}
+
+type Service = Pick<Surroundings, 'openInput' | 'output' | 'openPictures'> & { readonly ask: Ask };
+
+async function serve(
+  config: Extract<Config, { readonly kind: 'run' }>,
+  { openInput, output, openPictures, ask }: Service,
+): Promise<number> {
+  if (config.words.length === 0) {
     const input = openInput();
     if (!input.isTTY) {
       const { answerLines } = await import('./batch.ts');
@@ -41,17 +63,17 @@ export async function run({ args, env, openInput, output, openPictures }: Surrou
     }
   }
   const form = await formOf(config, '');
-  const reply = config.kind === 'refused' ? refusedReply(config.refusal) : answered(config.words.join(' '));
+  const reply = await answered(config.words.join(' '), ask);
   output.write(form.reply(reply));
-  if (config.kind === 'run' && config.picturesTo !== null) {
+  if (config.picturesTo !== null) {
     const { writePictures } = await import('./pictures.ts');
     const told = await writePictures(reply.card, config.picturesTo, openPictures);
     if (config.output === 'text') output.write(`\n${told}\n`);
   }
-  return reply.kind === 'answered' ? 0 : 2;
+  return reply.kind === 'answered' || reply.kind === 'kept' ? 0 : 2;
 }
 
-function answered(words: string): Solved {
+async function answered(words: string, ask: Ask): Promise<Reply> {
   if (words === '') {
     return refusedReply({
       field: 'command',
@@ -61,7 +83,7 @@ function answered(words: string): Solved {
     });
   }
   const asked = askedOf(words);
-  const reply = ask(asked);
+  const reply = await ask(asked);
   return reply.command === 'help' && asked.setup === '' ? withUsage(reply) : reply;
 }
 
@@ -71,13 +93,14 @@ async function formOf({ output, look, why }: Config, after: string): Promise<For
     return {
       reply: (reply) => `${replyJson(reply)}\n`,
       fault: (id, words) => `${inertJson({ fault: { id, message: words } })}\n`,
-      nothing: () => '',
+      nothing: async () => '',
     };
   }
   const { render, withoutWorking } = await import('./render.ts');
+  const { receiptText } = await import('./receipt.ts');
   return {
-    reply: (reply) => render(why ? reply.card : withoutWorking(reply.card), look) + after,
+    reply: (reply) => render(why ? reply.card : withoutWorking(reply.card), look) + receiptText(reply, look) + after,
     fault: (_, words) => `${words}\n${after}`,
-    nothing: () => render(answered('help').card, look),
+    nothing: async (ask) => render(withUsage(await ask({ command: 'help', setup: '' })).card, look),
   };
 }

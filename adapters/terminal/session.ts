@@ -3,9 +3,9 @@ import type { Question } from '../../src/bike/reading.ts';
 import type { Block, Card } from '../../src/card/card.ts';
 import { viewBlocks } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
-import type { Request } from '../../src/request.ts';
-import type { Solved } from '../../src/workbench.ts';
 import { type Asked, askedOf, requestFor, USUAL_COMMAND } from './line.ts';
+import { receiptText } from './receipt.ts';
+import type { Ask } from './records.ts';
 import { type Look, render, renderBlocks } from './render.ts';
 import { shortCard, viewNamed } from './sections.ts';
 import { withUsage } from './usage.ts';
@@ -26,22 +26,22 @@ const NOTHING: Memory = { asked: undefined, before: undefined, known: undefined,
 export const FAREWELL = 'Goodbye, and enjoy the ride.\n';
 
 /** One conversation: hears a line, remembers the bike, and says what to print. */
-export function openSession(ask: (request: Request) => Solved, look: Look): (line: string) => Heard {
+export function openSession(ask: Ask, look: Look): (line: string) => Promise<Heard> {
   let memory = NOTHING;
 
-  const answer = (asked: Asked, before: Bike | undefined): Heard => {
-    const reply = ask(requestFor(asked, before));
+  const answer = async (asked: Asked, before: Bike | undefined): Promise<Heard> => {
+    const reply = await ask(requestFor(asked, before));
     if (TOPIC_COMMANDS.includes(reply.command)) {
       return say(render((reply.command === 'help' && asked.setup === '' ? withUsage(reply) : reply).card, look));
     }
     // A line that cannot be used changes nothing: the bike and its card stay as they were.
-    if (reply.kind === 'refused') return say(render(reply.card, look));
+    if (reply.kind === 'refused' || reply.kind === 'kept') return say(render(reply.card, look));
     const choices = reply.asks.flatMap((each) => each.choices.map((choice) => choice.setup));
     memory = { asked, before, known: reply.read, card: reply.card, choices };
-    return say(brief(reply.card, reply.asks, look));
+    return say(brief(reply.card, reply.asks, look) + receiptText(reply, look));
   };
 
-  return (line) => {
+  return async (line) => {
     const text = line.trim();
     const word = text.toLowerCase();
     if (text === '') return say('');

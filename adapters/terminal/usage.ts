@@ -1,5 +1,5 @@
 import type { TextBlock } from '../../src/card/card.ts';
-import type { Solved } from '../../src/workbench.ts';
+import type { Reply } from '../../src/request.ts';
 import { NARROWEST_COLUMNS, WIDEST_COLUMNS } from './limits.ts';
 
 const USAGE: TextBlock = {
@@ -13,12 +13,13 @@ const USAGE: TextBlock = {
     `--width 60 — columns to use, ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}`,
     '--why — also how every number came about',
     '--pictures DIR — also write what the card shows as pictures into that folder',
+    '--as anna, --role moderator — who you are, for what is kept; it is kept in the folder data',
     '--json — for machines; with no command, one request a line on standard input',
     'Exit code — 0 answered, 2 a question back or a refusal, 1 our fault',
   ],
 };
 
 /** The desk's general help together with what only the terminal has. */
-export function withUsage(reply: Solved): Solved {
+export function withUsage<Any extends Reply>(reply: Any): Any {
   return { ...reply, card: { ...reply.card, blocks: [...reply.card.blocks, USAGE] } };
 }

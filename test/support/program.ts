@@ -1,7 +1,14 @@
 import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const PROGRAM = fileURLToPath(new URL('../../adapters/terminal/main.ts', import.meta.url));
+
+/** What a tested program keeps goes to a folder of its own, never to the project's. */
+export const DATA = mkdtempSync(join(tmpdir(), 'ringwright-program-'));
+process.on('exit', () => rmSync(DATA, { recursive: true, force: true }));
 
 type Ended = { readonly code: number | null; readonly stdout: string; readonly stderr: string };
 
@@ -26,7 +33,7 @@ function ended(
   env: Readonly<Record<string, string>>,
 ): Promise<Ended> {
   return new Promise((resolve, reject) => {
-    const child = spawn(command, args, { env: { ...process.env, ...env } });
+    const child = spawn(command, args, { env: { ...process.env, RINGWRIGHT_DATA: DATA, ...env } });
     let stdout = '';
     let stderr = '';
     child.stdout.setEncoding('utf8').on('data', (text: string) => {

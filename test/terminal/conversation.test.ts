@@ -5,16 +5,21 @@ import { stripVTControlCharacters } from 'node:util';
 import { describe, expect, test } from 'vitest';
 import { complete } from '../../adapters/terminal/completion.ts';
 import { converse } from '../../adapters/terminal/conversation.ts';
+import type { Ask } from '../../adapters/terminal/records.ts';
 import { openSession } from '../../adapters/terminal/session.ts';
-import { ask } from '../../src/workbench.ts';
-import { PROGRAM } from '../support/program.ts';
+import { ask as solve } from '../../src/workbench.ts';
+import { DATA, PROGRAM } from '../support/program.ts';
 
 const LOOK = { kind: 'screen', width: 80, colour: false } as const;
 const HILLS = '2x10 36/22 11-36 29er hardtail 104bcd';
 
-function talk(...lines: readonly string[]): readonly string[] {
+const ask: Ask = async (request) => solve(request);
+
+async function talk(...lines: readonly string[]): Promise<readonly string[]> {
   const hear = openSession(ask, LOOK);
-  return lines.map((line) => hear(line).text);
+  const told: string[] = [];
+  for (const line of lines) told.push((await hear(line)).text);
+  return told;
 }
 
 /** The read-back line with its wrapping undone. */
@@ -23,9 +28,9 @@ function readBack(told: string | undefined): string {
 }
 
 describe('a conversation', () => {
-  test('shows the short card with every caution and names the rest', () => {
-    const [short = ''] = talk(HILLS);
-    const reply = ask({ command: 'convert', setup: HILLS });
+  test('shows the short card with every caution and names the rest', async () => {
+    const [short = ''] = await talk(HILLS);
+    const reply = solve({ command: 'convert', setup: HILLS });
     expect(short.replaceAll('\n ', '')).toMatch(/^More: .*bolts.*, or all\.$/m);
     const bare = short.replaceAll(/\s/g, '');
     for (const block of reply.card.blocks) {
@@ -33,8 +38,8 @@ describe('a conversation', () => {
     }
   });
 
-  test('remembers the bike of the question before', () => {
-    const [, ring, about, bare, more] = talk(HILLS, 'ring=34', 'what about 30?', '34', 'stays=440mm');
+  test('remembers the bike of the question before', async () => {
+    const [, ring, about, bare, more] = await talk(HILLS, 'ring=34', 'what about 30?', '34', 'stays=440mm');
     for (const [told, teeth] of [
       [ring, 34],
       [about, 30],
@@ -46,36 +51,36 @@ describe('a conversation', () => {
     }
   });
 
-  test('asks again with the command of the question before', () => {
-    const [first, second] = talk(`gears ${HILLS}`, 'ring=34');
+  test('asks again with the command of the question before', async () => {
+    const [first, second] = await talk(`gears ${HILLS}`, 'ring=34');
     expect(first?.split('\n')[0]).toBeTruthy();
-    expect(second).toBe(talk(`gears ${HILLS} ring=34`)[0]);
+    expect(second).toBe((await talk(`gears ${HILLS} ring=34`))[0]);
   });
 
-  test('opens one section by its name and the whole card by all', () => {
-    const [, bolts = '', whole = ''] = talk(HILLS, 'bolts', 'all');
+  test('opens one section by its name and the whole card by all', async () => {
+    const [, bolts = '', whole = ''] = await talk(HILLS, 'bolts', 'all');
     expect(bolts).toMatch(/^Bolts ─/);
     expect(bolts).not.toMatch(/^Gears ─/m);
     expect(whole).toMatch(/^Gears ─/m);
     expect(whole.length).toBeGreaterThan(bolts.length);
   });
 
-  test('numbers the answers to a question back, and a number answers it', () => {
-    const [question = '', next = ''] = talk('2x10 hardtail 42/32/24 11-36, 140 mm rear shock', '1');
+  test('numbers the answers to a question back, and a number answers it', async () => {
+    const [question = '', next = ''] = await talk('2x10 hardtail 42/32/24 11-36, 140 mm rear shock', '1');
     expect(question).toMatch(/^ {2}1\) /m);
     expect(question).toMatch(/^ {2}2\) /m);
     expect(next).not.toBe(question);
     expect(next).not.toContain('is not a command');
   });
 
-  test('a line that cannot be used changes nothing', () => {
-    const [, refused, after] = talk(HILLS, 'ring=NaN', 'ring=34');
+  test('a line that cannot be used changes nothing', async () => {
+    const [, refused, after] = await talk(HILLS, 'ring=NaN', 'ring=34');
     expect(refused).toContain('Allowed:');
-    expect(after).toBe(talk(HILLS, 'ring=34')[1]);
+    expect(after).toBe((await talk(HILLS, 'ring=34'))[1]);
   });
 
-  test('forget empties the memory', () => {
-    const [, forgotten, all] = talk(HILLS, 'forget', 'all');
+  test('forget empties the memory', async () => {
+    const [, forgotten, all] = await talk(HILLS, 'forget', 'all');
     expect(forgotten).toContain('Forgotten');
     expect(all).toBe('There is no answer to show yet.\n');
   });
@@ -126,7 +131,7 @@ type Step = { readonly after: string; readonly type: string };
 function typeAt(steps: readonly Step[]): Promise<{ readonly shown: string; readonly code: number | null }> {
   return new Promise((resolve, reject) => {
     const command = `stty cols 60; exec '${process.execPath}' '${PROGRAM}'`;
-    const env = { ...process.env, TERM: 'xterm', SHELL: '/bin/sh', NO_COLOR: '' };
+    const env = { ...process.env, RINGWRIGHT_DATA: DATA, TERM: 'xterm', SHELL: '/bin/sh', NO_COLOR: '' };
     const child = spawn('script', ['-qefc', command, '/dev/null'], { env });
     let shown = '';
     let answered = 0;

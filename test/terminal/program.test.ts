@@ -19,9 +19,9 @@ describe('one question as arguments', () => {
   });
 
   test('needs no command, and the words may be many arguments', async () => {
-    const whole = await runProgram(['convert', HILLS]);
-    expect(await runProgram(HILLS.split(' '))).toEqual(whole);
-    expect(await runProgram([HILLS])).toEqual(whole);
+    const whole = await runProgram(['convert', HILLS, '--json']);
+    expect(await runProgram([...HILLS.split(' '), '--json'])).toEqual(whole);
+    expect(await runProgram([HILLS, '--json'])).toEqual(whole);
   });
 
   test('gives one JSON object with the fields a machine needs', async () => {
