@@ -28,6 +28,6 @@ export function wheelAssumption({ wheel }: GearsFacts): Assumption[] {
   const { low, high } = widthRangeMm;
   const outerMm = beadSeatMm + 2 * widthMm;
   const shift = (otherMm: number) => Math.round(Math.abs((beadSeatMm + 2 * otherMm) / outerMm - 1) * 100);
-  const basis = `memory: a middling tyre; from ${low} to ${high} mm wide the speeds move by −${shift(low)} to +${shift(high)} %`;
+  const basis = `memory: a usual tyre for this rim and these rings; from ${low} to ${high} mm wide the speeds move by −${shift(low)} to +${shift(high)} %`;
   return [{ field: 'wheel', value: `${widthMm}-${beadSeatMm}`, basis }];
 }

@@ -56,7 +56,7 @@ export function gearsPart(
   if (rings === undefined || cassette === undefined) return { kind: 'cannot', asks: missing(bike) };
   const after = bike.newCassette ?? cassette;
   const wantedTeeth = bike.ringTeeth ?? null;
-  const wheel = bike.wheel === undefined ? null : wheelCircumference(bike.wheel);
+  const wheel = bike.wheel === undefined ? null : wheelCircumference(bike.wheel, Math.max(...rings));
   const circumferenceMm = wheel?.kind === 'found' ? wheel.circumferenceMm : null;
   const now = gearRange({
     largestRingTeeth: Math.max(...rings),

@@ -1,4 +1,4 @@
-import { TYPICAL_WIDTHS } from '../tables/bead-seats.ts';
+import { OUTER_RINGS, TYPICAL_WIDTHS } from '../tables/bead-seats.ts';
 import { TRADE_WIDTHS, TYRE_CIRCUMFERENCES } from '../tables/tyre-circumferences.ts';
 
 /** What is known of a wheel: a measured roll-out, a tyre, or its rim alone. */
@@ -38,6 +38,12 @@ function chartCircumferenceMm(beadSeatMm: number, widthMm: number): number | nul
   return null;
 }
 
+function ringSize(outerRingTeeth: number | null): 'small' | 'large' | null {
+  if (outerRingTeeth === null) return null;
+  if (outerRingTeeth <= OUTER_RINGS.small.toTeeth) return 'small';
+  return outerRingTeeth >= OUTER_RINGS.large.fromTeeth ? 'large' : null;
+}
+
 /**
  * How far a wheel rolls in one turn: as measured, from the printed chart on small wheels, else from the tyre size.
  *
@@ -49,13 +55,15 @@ function chartCircumferenceMm(beadSeatMm: number, widthMm: number): number | nul
  * measured roll-out (28-622: 2130 mm; 23-622: 2098 mm) to 1 mm.
  *
  * @param wheel what is known [—]: `circumferenceMm` [mm], or `beadSeatMm` [mm] with or without `widthMm` [mm]
+ * @param outerRingTeeth largest ring of the bike today [1], which tells a trail tyre from a road tyre, or null
  * @returns `circumferenceMm` [mm] with where it comes from, `widthMm` [mm] and whether it was assumed; or why not [—]
  * @example wheelCircumference({ kind: 'tyre', beadSeatMm: 622, widthMm: 28 }).circumferenceMm // 2130.0
  * @example wheelCircumference({ kind: 'tyre', beadSeatMm: 406, widthMm: 47 }).circumferenceMm // 1515
+ * @example wheelCircumference({ kind: 'rim', beadSeatMm: 622 }, 36).widthMm // 57
  * @see CyclingForums, measured roll-out
  * @see TyreChart, rows under 500 mm
  */
-export function wheelCircumference(wheel: WheelShape): WheelCircumference {
+export function wheelCircumference(wheel: WheelShape, outerRingTeeth: number | null = null): WheelCircumference {
   if (wheel.kind === 'rollout') {
     const { circumferenceMm } = wheel;
     return {
@@ -74,7 +82,10 @@ export function wheelCircumference(wheel: WheelShape): WheelCircumference {
   let widthMm: number;
   if (wheel.kind === 'tyre') widthMm = wheel.widthMm;
   else {
-    const usual = TYPICAL_WIDTHS.find((row) => row.beadSeatMm === beadSeatMm);
+    const size = ringSize(outerRingTeeth);
+    const usual = TYPICAL_WIDTHS.find(
+      (row) => row.beadSeatMm === beadSeatMm && (row.outerRing === 'any' || row.outerRing === size),
+    );
     if (usual === undefined) return { kind: 'cannot', reason: 'no-usual-tyre', beadSeatMm };
     widthMm = usual.typicalMm;
     widthRangeMm = { low: usual.lowMm, high: usual.highMm };

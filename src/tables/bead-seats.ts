@@ -20,6 +20,8 @@ export const BEAD_SEATS = [
 
 type TypicalWidth = {
   readonly beadSeatMm: number;
+  /** The outer ring the bike has today: it tells a trail bike (up to 44T) from a road bike (46T and more). */
+  readonly outerRing: 'any' | 'small' | 'large';
   readonly lowMm: number;
   readonly typicalMm: number;
   readonly highMm: number;
@@ -27,19 +29,28 @@ type TypicalWidth = {
 
 /**
  * The tyre to reckon with when only the rim is known, and the widths one may really find there. A 622 rim may carry a
- * road tyre or a trail tyre, so its middle is far from both; a told width always overrides.
+ * road tyre or a trail tyre, so the rings decide where they are known; a told width always overrides. The first row that
+ * fits counts.
  */
-// beadSeatMm [mm]  lowMm [mm]  typicalMm [mm]  highMm [mm]
+// beadSeatMm [mm]  outerRing [—]  lowMm [mm]  typicalMm [mm]  highMm [mm]
 // biome-ignore format: aligned columns read as a table
 export const TYPICAL_WIDTHS = [
-  { beadSeatMm: 305, lowMm: 40, typicalMm: 47, highMm: 54, basis: 'memory' },
-  { beadSeatMm: 349, lowMm: 32, typicalMm: 37, highMm: 50, basis: 'memory' },
-  { beadSeatMm: 406, lowMm: 28, typicalMm: 47, highMm: 57, basis: 'memory' },
-  { beadSeatMm: 507, lowMm: 37, typicalMm: 47, highMm: 57, basis: 'memory' },
-  { beadSeatMm: 559, lowMm: 32, typicalMm: 50, highMm: 62, basis: 'memory' },
-  { beadSeatMm: 571, lowMm: 18, typicalMm: 23, highMm: 28, basis: 'memory' },
-  { beadSeatMm: 584, lowMm: 38, typicalMm: 54, highMm: 66, basis: 'memory' },
-  { beadSeatMm: 590, lowMm: 32, typicalMm: 37, highMm: 44, basis: 'memory' },
-  { beadSeatMm: 622, lowMm: 23, typicalMm: 40, highMm: 60, basis: 'memory' },
-  { beadSeatMm: 630, lowMm: 25, typicalMm: 28, highMm: 37, basis: 'memory' },
+  { beadSeatMm: 305, outerRing: 'any',   lowMm: 40, typicalMm: 47, highMm: 54, basis: 'memory' },
+  { beadSeatMm: 349, outerRing: 'any',   lowMm: 32, typicalMm: 37, highMm: 50, basis: 'memory' },
+  { beadSeatMm: 406, outerRing: 'any',   lowMm: 28, typicalMm: 47, highMm: 57, basis: 'memory' },
+  { beadSeatMm: 507, outerRing: 'any',   lowMm: 37, typicalMm: 47, highMm: 57, basis: 'memory' },
+  { beadSeatMm: 559, outerRing: 'any',   lowMm: 32, typicalMm: 50, highMm: 62, basis: 'memory' },
+  { beadSeatMm: 571, outerRing: 'any',   lowMm: 18, typicalMm: 23, highMm: 28, basis: 'memory' },
+  { beadSeatMm: 584, outerRing: 'any',   lowMm: 38, typicalMm: 54, highMm: 66, basis: 'memory' },
+  { beadSeatMm: 590, outerRing: 'any',   lowMm: 32, typicalMm: 37, highMm: 44, basis: 'memory' },
+  { beadSeatMm: 622, outerRing: 'small', lowMm: 50, typicalMm: 57, highMm: 64, basis: 'memory' },
+  { beadSeatMm: 622, outerRing: 'large', lowMm: 23, typicalMm: 32, highMm: 45, basis: 'memory' },
+  { beadSeatMm: 622, outerRing: 'any',   lowMm: 23, typicalMm: 40, highMm: 60, basis: 'memory' },
+  { beadSeatMm: 630, outerRing: 'any',   lowMm: 25, typicalMm: 28, highMm: 37, basis: 'memory' },
 ] as const satisfies readonly Row<TypicalWidth>[];
+
+/** Up to this outer ring a bike is taken for a trail bike, from the other on for a road bike (common practice). */
+export const OUTER_RINGS = {
+  small: { toTeeth: 44, basis: 'common-practice' },
+  large: { fromTeeth: 46, basis: 'common-practice' },
+} as const satisfies Readonly<Record<string, Row<{ readonly toTeeth?: number; readonly fromTeeth?: number }>>>;

@@ -188,7 +188,9 @@ describe('gears without what they need', () => {
 
   it('state the tyre they assume for a rim alone', () => {
     const outcome = answered({ ...HILL_HARDTAIL, wheel: { kind: 'rim', beadSeatMm: 622 } });
-    expect(outcome.assumed.find((assumption) => assumption.field === 'wheel')?.value).toBe('40-622');
+    expect(outcome.assumed.find((assumption) => assumption.field === 'wheel')?.value).toBe('57-622');
+    const road = answered({ ...HILL_HARDTAIL, rings: [50, 34], wheel: { kind: 'rim', beadSeatMm: 622 } });
+    expect(road.assumed.find((assumption) => assumption.field === 'wheel')?.value).toBe('32-622');
   });
 });
 

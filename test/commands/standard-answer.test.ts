@@ -142,7 +142,7 @@ describe('a standard answer', () => {
     await each.says('member', 'bike forget winter');
     const imperial = await each.says('member', 'answer show winter');
     expect(kept(imperial).result).toMatchObject({ today: { holds: true, answer: { chain: { removePitches: 2 } } } });
-    expect(cardText(imperial.card)).toContain('21.5 mph (34.6 km/h)');
+    expect(cardText(imperial.card)).toContain('22.6 mph (36.3 km/h)');
     await each.records.settings.change(each.who('mod-ann'), { units: 'metric' }, NOON_MS);
     expect(cardText((await each.says('member', 'answer show winter')).card)).toContain('34.6 km/h (21.5 mph)');
   });
