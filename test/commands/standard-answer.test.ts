@@ -144,7 +144,7 @@ describe('a standard answer', () => {
     expect(kept(imperial).result).toMatchObject({ today: { holds: true, answer: { chain: { removePitches: 2 } } } });
     expect(cardText(imperial.card)).toContain('22.6 mph (36.3 km/h)');
     await each.records.settings.change(each.who('mod-ann'), { units: 'metric' }, NOON_MS);
-    expect(cardText((await each.says('member', 'answer show winter')).card)).toContain('34.6 km/h (21.5 mph)');
+    expect(cardText((await each.says('member', 'answer show winter')).card)).toContain('36.3 km/h (22.6 mph)');
   });
 
   it('cannot be made of a question back, of nothing, or of a code that is none', async () => {
