@@ -31,5 +31,8 @@ export const OWN_WORDS: readonly Phrasing[] = [
   ...DENIALS,
 ];
 
-/** Every way of writing a bike we hold the reader to, invented from the trade's words before the reader was written. */
+/**
+ * Every way of writing a bike we hold the reader to. Most were invented from the trade's words before the reader was
+ * written; the conversations and denials came after it, to look for what it reads wrong.
+ */
 export const CORPUS: readonly Phrasing[] = [...OWN_WORDS, ...KEY_FORMS, ...REFUSALS, ...SPELLINGS];
