@@ -125,9 +125,11 @@ function settleSpeeds(claims: Claims, count: number): void {
   doubt(claims, ['speeds', 'rings'], {
     field: 'speeds',
     question:
-      ways.length === 0 && rings !== null
-        ? `"${count} speed" does not go with ${rings} ${rings === 1 ? 'ring' : 'rings'}. How many sprockets are there?`
-        : `Is "${count} speed" ${all.map((each) => `${each}x${count / each}`).join(' or ')}?`,
+      all.length === 0
+        ? `No rings and sprockets make ${count} speeds. How many sprockets are there?`
+        : ways.length === 0 && rings !== null
+          ? `"${count} speed" does not go with ${rings} ${rings === 1 ? 'ring' : 'rings'}. How many sprockets are there?`
+          : `Is "${count} speed" ${all.map((each) => `${each}x${count / each}`).join(' or ')}?`,
     choices: all.map((each) => ({
       label: `${each} rings, ${count / each} sprockets`,
       setup: settling('speeds', count / each),

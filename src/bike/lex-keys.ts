@@ -5,6 +5,7 @@ import { KEYS, type Key, type KeyName } from './keys.ts';
 import { nearest } from './nearest.ts';
 import { shown } from './normalise.ts';
 import { unitOf } from './quantities.ts';
+import { unknownValue } from './told-unknown.ts';
 import { BREAK } from './words.ts';
 
 /** `key=value`, the value longer by the words that make it whole: "stays=17 3/8 in", "mount=direct mount". */
@@ -37,6 +38,11 @@ export function lexKey(words: readonly string[], at: number, items: Item[]): num
     return next;
   }
   if (key === undefined) return next;
+  const unknown = unknownValue(text, words, at + 1);
+  if (unknown > 0) {
+    items.push({ kind: 'unread', text: name });
+    return at + unknown;
+  }
   const read = readValue(key, text.trim());
   const mark = forced ? ({ forced: true } as const) : {};
   switch (read.kind) {

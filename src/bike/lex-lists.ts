@@ -1,29 +1,52 @@
 import { teethIn } from './key-readers.ts';
+import { KEYS } from './keys.ts';
 import { type Lexed, one } from './lexed.ts';
 import { shown } from './normalise.ts';
+import { type Label, phraseAt } from './phrases.ts';
 import { unitOf } from './quantities.ts';
 import type { Question } from './reading.ts';
+import { BREAK } from './words.ts';
 
-const SPROCKET = /^\d{1,2}$/;
+const TEETH = /^\d{1,2}t?$/;
 
 /** Most sprockets of a cassette. */
 const LONGEST_RUN = 13;
+const MOST_RINGS = 3;
 
-/** "11, 13, 15, 17, …" or "11 13 15 17 …": five whole numbers or more that rise, or fall, are the sprockets. */
-export function lexRun(words: readonly string[], at: number): Lexed | null {
-  if (!SPROCKET.test(words[at] ?? '') || !SPROCKET.test(words[words[at + 1] === ',' ? at + 2 : at + 1] ?? ''))
-    return null;
+const OF_RINGS = new Set<Label>(['rings', 'front']);
+const OF_CASSETTES = new Set<Label>(['cassette', 'newcassette', 'rear']);
+
+/**
+ * "11, 13, 15, 17, …" or "11 13 15 17 …": five whole numbers or more that rise, or fall, are the sprockets. Behind a
+ * word that wants a list two are enough: "rings 44, 32, 22", "cassette 11, 36".
+ */
+export function lexRun(words: readonly string[], at: number, before: Label | undefined): Lexed | null {
+  if (!TEETH.test(words[at] ?? '') || !TEETH.test(words[words[at + 1] === BREAK ? at + 2 : at + 1] ?? '')) return null;
+  const rings = before !== undefined && OF_RINGS.has(before);
+  const most = rings ? MOST_RINGS : LONGEST_RUN;
   const numbers: number[] = [];
   let next = at;
   let end = at;
-  while (numbers.length <= LONGEST_RUN && SPROCKET.test(words[next] ?? '')) {
-    numbers.push(Number(words[next]));
+  while (numbers.length < most && TEETH.test(words[next] ?? '') && !isTaken(words, next)) {
+    const teeth = Number.parseInt(words[next] ?? '', 10);
+    const [first = 0, second = teeth] = numbers;
+    const last = numbers.at(-1) ?? 0;
+    if (numbers.length > 0 && (teeth === last || Math.sign(teeth - last) !== Math.sign(second - first))) break;
+    if (rings && (teeth < KEYS.rings.low || teeth > KEYS.rings.high)) break;
+    numbers.push(teeth);
     end = next + 1;
-    next = words[end] === ',' ? end + 1 : end;
+    next = words[end] === BREAK ? end + 1 : end;
   }
-  const steps = numbers.slice(1).map((teeth, index) => Math.sign(teeth - (numbers[index] ?? 0)));
-  if (numbers.length < 5 || !steps.every((step) => step !== 0 && step === steps[0])) return null;
-  return one({ kind: 'list', numbers, joint: ',', text: numbers.join('-') }, end - at);
+  const ends = numbers.length === 2 && before !== undefined && OF_CASSETTES.has(before) && Math.min(...numbers) <= 16;
+  if (numbers.length < 5 && !ends && !(rings && numbers.length > 1)) return null;
+  return one({ kind: 'list', numbers, joint: ',', text: numbers.join(ends || rings ? '/' : '-') }, end - at);
+}
+
+/** Whether a number belongs to the word behind it: the 10 of "36, 22, 10 speed". */
+function isTaken(words: readonly string[], at: number): boolean {
+  const next = words[at + 1] ?? '';
+  const unit = unitOf(next);
+  return (unit !== null && unit !== 'teeth') || phraseAt(words, at + 1)?.meaning.kind === 'label';
 }
 
 /** 36/22, 24t-36t, 11-13-15-…-36. */

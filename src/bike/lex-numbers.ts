@@ -3,6 +3,7 @@ import { KEYS } from './keys.ts';
 import { lexList, lexRun, whatIs } from './lex-lists.ts';
 import { type Lexed, one } from './lexed.ts';
 import { spelledAt } from './number-words.ts';
+import type { Label } from './phrases.ts';
 import { inUnit, isInch, readQuantity, unitOf } from './quantities.ts';
 import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
@@ -11,11 +12,14 @@ const LIST = /^\d{1,7}t?(?:[-/,](?:\d{1,7}t?|\.\.\.)){1,40}[-/,]?$/;
 const CROSS = /^(\d{1,3})x(\d{1,3})(?:t|s|sp|spd|speed)?$/;
 const WHEEL = /^\d{2,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|er)?[-x]\d{1,3}(?:[.,]\d{1,5})?(?:[abc]|in|"|mm)?$/;
 const NUMBER = /^(\d{1,9}(?:[.,]\d{1,6})?)(.*)$/;
-const JOINED = /^[\d.,]+[-/:x][\d.,:/x-]+$/;
+const JOINED = /^[\d.,]+[-/:x][\d.,:/x-]+[a-z"]{0,4}$/;
+const CIRCLES = /^(\d{2,3})\/(\d{2,3})mm$/;
 const RINGS = /^[123]$/;
 const WHOLE = /^\d{1,7}$/;
 const TEETH = /^\d{1,3}t?$/;
 const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
+/** 435-440 is a range of lengths: no tyre is that wide. */
+const TWO_LENGTHS = /^[2-9]\d\d-[2-9]\d\d$/;
 const TAPE = /^(?:1\/2|[13]\/4|[1357]\/8|(?:[13579]|1[135])\/16)$/;
 const NAMED_WHEEL = /^(?:(?:16|20|24|26|27(?:[.,]5)?|28|29)ers?|650[abc]|700[abc]?)$/;
 
@@ -30,11 +34,11 @@ const OF_OTHER_THINGS = new Set(
 const PLACES = new Set(['front', 'back', 'rear', 'the', 'my', 'all', 'total', 'middle', 'a', 'it', 'there']);
 
 /** Reads what starts with a digit. */
-export function lexNumber(words: readonly string[], at: number): Lexed {
+export function lexNumber(words: readonly string[], at: number, before?: Label): Lexed {
   const word = words[at] ?? '';
   const next = words[at + 1] ?? '';
   if (word.startsWith('-')) return lexNegative(word, next);
-  const run = lexRun(words, at);
+  const run = lexRun(words, at, before);
   if (run !== null) return run;
   const joined = joinedNumber(words, at);
   if (joined !== null) return joined;
@@ -47,7 +51,14 @@ export function lexNumber(words: readonly string[], at: number): Lexed {
     const item = crossed(Number(cross[1]), Number(cross[2]), word);
     if (item !== null) return one(item, 1);
   }
-  if (WHEEL.test(word) && (word.includes('x') || /-\d{3}$/.test(word) || /^\d{3}-/.test(word))) {
+  const circles = CIRCLES.exec(word);
+  if (circles !== null && isCircle(circles[1] ?? '') && isCircle(circles[2] ?? ''))
+    return lexList(word.slice(0, -2), '');
+  if (
+    WHEEL.test(word) &&
+    (word.includes('x') || /-[2-7]\d\d$/.test(word) || /^[3-7]\d\d-/.test(word)) &&
+    !TWO_LENGTHS.test(word)
+  ) {
     const split = FRACTION.test(next) && word.includes('x') ? `${word} ${next.replace(/in|"/, '')}` : word;
     return wheel(split, split === word ? 1 : 2);
   }
@@ -111,7 +122,7 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
   const joint = words[at + 1] ?? '';
   const other = words[at + 2] ?? '';
   if (joint === 'x' || joint === 'by' || joint === '*') {
-    if (joint === 'by' && RINGS.test(word) && !/^\d/.test(other)) {
+    if (joint === 'by' && RINGS.test(word) && !/^\d{1,2}$/.test(other)) {
       return one({ kind: 'layout', rings: Number(word), speeds: null, text: `${word} by` }, 2);
     }
     if (!/^\d/.test(other) || !/\d(?:[abc]|er|in|")?$/.test(word)) return null;

@@ -5,6 +5,7 @@ import { KEYS, type Key, type KeyName } from './keys.ts';
 import { lexKey } from './lex-keys.ts';
 import { lexNumber, lexSpelled } from './lex-numbers.ts';
 import { type Meaning, type Phrase, phraseAt } from './phrases.ts';
+import { isUnknown } from './told-unknown.ts';
 import { settling } from './value-text.ts';
 import { ASKED, BREAK } from './words.ts';
 
@@ -45,7 +46,8 @@ export function lex(words: readonly string[]): readonly Item[] {
       // One refusal is all that is ever said, so what follows need not be read.
       if (items[items.length - 1]?.kind === 'refused') break;
     } else if (startsNumber(word)) {
-      const lexed = lexNumber(words, at);
+      const last = items[items.length - 1];
+      const lexed = lexNumber(words, at, last?.kind === 'label' ? last.label : undefined);
       take(lexed.items, mood, items);
       at += lexed.words;
     } else at = lexWord(words, at, mood, items);
@@ -165,11 +167,16 @@ function lexFact(phrase: Phrase, fact: Extract<Meaning, { kind: 'fact' }>, place
   // A "clutch mech" is a mech that was spoken of.
   if (MECH_NAMES.has(phrase.words.at(-1) ?? '')) items.push({ kind: 'mech' });
   const asked = words[at] === ASKED;
-  if (asked && KEYS[key].form === 'yes-no' && (words[at + 1] === 'yes' || words[at + 1] === 'no')) {
+  if (
+    asked &&
+    !isUnknown(words, at) &&
+    KEYS[key].form === 'yes-no' &&
+    (words[at + 1] === 'yes' || words[at + 1] === 'no')
+  ) {
     items.push({ kind: 'fact', key, value: words[at + 1] === 'yes', text: `${text} ${words[at + 1]}` });
     return at + 2;
   }
-  if ((asked || unsure) && ASKED_ABOUT.has(key)) {
+  if ((asked || unsure || isUnknown(words, at)) && ASKED_ABOUT.has(key)) {
     items.push({ kind: 'unread', text });
     return at;
   }

@@ -59,9 +59,9 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
   ['mount', 'direct', 'direct mount,directmount,dm,spiderless,direct mounted'],
   ['mount', 'riveted', 'riveted,rivetted,riveted rings,riveted on'],
   ['mount', 'bolted', 'bolted,bolted rings,bolt on rings,bolted on'],
-  ['cage', 'short', 'short cage,shortcage,short caged'],
-  ['cage', 'medium', 'medium cage,mid cage,middle cage,medium caged'],
-  ['cage', 'long', 'long cage,longcage,long caged'],
+  ['cage', 'short', 'cage short,short cage,shortcage,short caged'],
+  ['cage', 'medium', 'cage medium,medium cage,mid cage,middle cage,medium caged'],
+  ['cage', 'long', 'cage long,long cage,longcage,long caged'],
   ['clutch', true, 'clutch,clutch on,clutch mech,clutched,tension lever,clutch derailleur,clutch lever,clutched mech'],
   ['clutch', false, 'clutchless,no clutch,non clutch,without clutch'],
   ['guide', true, 'chain guide,chainguide,guide,upper guide,top guide'],
@@ -96,12 +96,12 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
   [
     'boltmaterial',
     'steel',
-    'steel bolts,steel ring bolts,steel chainring bolts,bolts are steel,bolts steel,bolts are made of steel',
+    'steel bolts,steel ring bolts,steel chainring bolts,bolts are steel,ring bolts are steel,chainring bolts are steel,bolts steel,bolts are made of steel',
   ],
   [
     'boltmaterial',
     'aluminium',
-    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
+    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,ring bolts are aluminium,chainring bolts are aluminium,chainring bolts are alloy,ring bolts are alloy,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
   ],
   ['units', 'metric', 'metric'],
   ['units', 'imperial', 'imperial'],
@@ -240,7 +240,7 @@ const SKIPPED = [
   'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type mounted',
   'model year home shop yes yep yeah all both still same good better best nice great little bit than plan whole',
   'kept keep keeping leave out off measured measures measure length lengths width total club local lbs wheeled',
-  'wheeler tell sir madam dear fit fits fitting work works thing things job really very quite pretty well weight',
+  'wheeler tell sir madam dear fit fits fitting work works thing things job really very quite pretty well weight units',
   'weighing im',
 ]
   .join(' ')

@@ -1,7 +1,8 @@
-import type { Claims } from './claims.ts';
+import { type Claims, doubt } from './claims.ts';
 import type { Amount, Item, List } from './items.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
 import { fits } from './label-fits.ts';
+import { shown } from './normalise.ts';
 import type { Label } from './phrases.ts';
 import { isInch } from './quantities.ts';
 import type { Question } from './reading.ts';
@@ -13,7 +14,7 @@ import { readWheel } from './wheel-sizes.ts';
 const AHEAD = new Set<Label>(['toward', 'circle-weak']);
 
 /** Labels of what stands before them, never of what stands behind. */
-const BEHIND = new Set<Label>(['frame-size', 'other-part']);
+const BEHIND = new Set<Label>(['other-part']);
 
 /** Labels that say the same of a number, so that "want a 32 ring" names one number once. */
 const FAMILY: Partial<Record<Label, string>> = {
@@ -42,16 +43,17 @@ const FAMILY: Partial<Record<Label, string>> = {
  */
 export function place(items: readonly Item[], claims: Claims): void {
   const used = new Set<Item>();
-  // Behind "to 1x12" a cassette may be the one that is wanted, up to the next comma.
-  let wanting = 0;
+  // Behind "to 1x12" a ring is the wanted one, and a cassette may be, up to the next comma.
+  let wanting: number | null = null;
   items.forEach((item, at) => {
-    if (item.kind === 'break') wanting = 0;
-    else if (item.kind === 'layout' && item.rings === 1 && item.speeds !== null) {
+    if (item.kind === 'break') wanting = null;
+    else if (item.kind === 'layout' && item.rings === 1) {
       const before = items[at - 1];
-      if (before?.kind === 'label' && before.label === 'toward') wanting = item.speeds;
+      if (before?.kind === 'label' && before.label === 'toward') wanting = item.speeds ?? 0;
     }
-    if (item.kind === 'list') placeNumber(wanting > 0 ? { ...item, wanting } : item, at, items, used, claims);
-    else if (item.kind === 'amount') placeNumber(wanting > 0 ? { ...item, wanting } : item, at, items, used, claims);
+    if (item.kind === 'list') placeNumber(wanting ? { ...item, wanting } : item, at, items, used, claims);
+    else if (item.kind === 'amount')
+      placeNumber(wanting === null ? item : { ...item, wanting }, at, items, used, claims);
     else take(item, claims);
   });
   const oval = items.find((item) => item.kind === 'label' && item.label === 'oval' && !used.has(item));
@@ -82,8 +84,11 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     strict(after, item) ??
     across(items, at, used);
   if (chosen === null) {
-    if (item.kind === 'list') claims.lists.push(item);
-    else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
+    if (item.kind === 'list') {
+      const one = oneNumberKey(before) ?? oneNumberKey(after);
+      if (one === null) claims.lists.push(item);
+      else doubt(claims, [one], wantsOne(one, item.text));
+    } else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
     else if ((item.wanting !== undefined || onCircle(behind, item, items[at + 2])) && fits('ring', item))
       told('ring', item, claims);
     else claims.amounts.push(before?.label === 'toward' ? { ...item, toward: true } : item);
@@ -145,9 +150,24 @@ function across(items: readonly Item[], at: number, used: ReadonlySet<Item>): La
   return fits(label.label, item) ? label : null;
 }
 
-/** "30t on 104": what goes on a bolt circle is the ring. */
+/** "30t on 104", "32t oval": what goes on a bolt circle, and what is oval, is the ring. */
 function onCircle(behind: LabelItem | null, item: Amount, next: Item | undefined): boolean {
+  if (behind?.label === 'oval' && item.quantity.unit === 'teeth') return true;
   return behind?.label === 'circle-weak' && item.quantity.value <= KEYS.ring.high && leads(behind, next);
+}
+
+/** The key of a label that holds one number: "cadence 80-90" is neither rings nor a bolt circle. */
+function oneNumberKey(label: LabelItem | null): KeyName | null {
+  if (label === null || label.label === 'rings' || label.label === 'ring' || !STRICT.has(label.label)) return null;
+  return label.label as KeyName;
+}
+
+function wantsOne(key: KeyName, text: string): Question {
+  return {
+    field: key,
+    question: `What is ${shown(text)}? One number is wanted here, as in ${KEYS[key].example}.`,
+    choices: [],
+  };
 }
 
 /** "4 bolt 104", "104 4-arm": a number right beside the bolts can only be their circle. */

@@ -12,7 +12,7 @@ import { readWheel, tyreWidthMm } from './wheel-sizes.ts';
 
 /** Bolt circles told in pairs: the outer and the inner one of the same crank. */
 const LEAST_CIRCLE = 50;
-const MOST_INNER_CIRCLE = 80;
+const MOST_INNER_CIRCLE = 76;
 
 /** Places a list that no word stood beside, by what its numbers can be. */
 export function placeStrayList(item: List, claims: Claims): void {

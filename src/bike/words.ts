@@ -98,7 +98,9 @@ export function wordsOf(line: string): readonly string[] {
       case '-':
         // "full-sus" and "16-inch" are two words, "11-36" and "24t-36t" are one.
         if (isLetter(next) && (isLetter(last) || isDigit(last)) && !word.includes('=')) word = push(words, word);
-        else word += '-';
+        else if (isDigit(next) && isLetter(last) && !NUMBER_NAME.test(tail(word)) && !word.includes('=')) {
+          word = push(words, word);
+        } else word += '-';
         break;
       case '/':
         if (isLetter(next) && !word.includes('=')) word = push(words, word);
