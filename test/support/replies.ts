@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
-import { ask } from '../../src/workbench.ts';
 import type { Reply } from '../../src/request.ts';
+import { ask } from '../../src/workbench.ts';
 
 type Kind = Reply['kind'];
 
