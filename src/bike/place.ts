@@ -158,8 +158,8 @@ function onCircle(behind: LabelItem | null, item: Amount, next: Item | undefined
 
 /** The key of a label that holds one number: "cadence 80-90" is neither rings nor a bolt circle. */
 function oneNumberKey(label: LabelItem | null): KeyName | null {
-  if (label === null || label.label === 'rings' || label.label === 'ring' || !STRICT.has(label.label)) return null;
-  return label.label as KeyName;
+  if (label === null || label.label === 'rings' || label.label === 'ring') return null;
+  return label.label === 'chain' || STRICT.has(label.label) ? (label.label as KeyName) : null;
 }
 
 function wantsOne(key: KeyName, text: string): Question {

@@ -1,7 +1,7 @@
 import { UNIT_FACTORS } from '../tables/unit-factors.ts';
 import type { Key } from './keys.ts';
 
-export type Unit = 'mm' | 'kg' | 'W' | 'rpm' | 'teeth' | 'pitches' | '%' | '°';
+type Unit = 'mm' | 'kg' | 'W' | 'rpm' | 'teeth' | 'pitches' | '%' | '°';
 
 /** A number as it was written; `unit` is null where none stood behind it, and `factor` brings it to that unit. */
 export type Quantity = {

@@ -8,14 +8,8 @@ import { lexOption, mergeKeys } from './lex-keys.ts';
 import { normalise, shown } from './normalise.ts';
 import { place } from './place.ts';
 import type { Question, Reading } from './reading.ts';
-import {
-  isGear,
-  placeDinnerPlate,
-  placeMost,
-  placeStrayAmount,
-  placeStrayList,
-  placeTyreWidth,
-} from './stray-numbers.ts';
+import { isGear, placeStrayList } from './stray-lists.ts';
+import { placeDinnerPlate, placeMost, placeStrayAmount, placeTyreWidth } from './stray-numbers.ts';
 import { wordsOf } from './words.ts';
 
 /** A bike in words needs a few hundred characters. */
