@@ -1,0 +1,230 @@
+import { openPaces } from '../../src/pace.ts';
+import { StorageAway } from '../../src/records/storage-away.ts';
+import { suggest } from '../../src/suggest.ts';
+import { readCustomId } from './custom-id.ts';
+import { label } from './escape.ts';
+import { LIMITS, OURS, PACES } from './limits.ts';
+import { errorData } from './log.ts';
+import { isNumberOption, suggestedFor } from './options.ts';
+import type { Done, Handled, Ports, Sender, Where, Work } from './ports.ts';
+import { commandWork, fillWork, pressWork, tellWork } from './questions.ts';
+import { type Incoming, readIncoming, type Scene } from './read.ts';
+import { sentence } from './render.ts';
+import { messageResponse, privately, said } from './responses.ts';
+import { messageCommandWork, pinTextWork, pinWork, replyWork } from './standard-answers.ts';
+import { CALLBACK, type Choice, EPHEMERAL, type Post, type Response } from './wire.ts';
+import { apology, tooFast, WORDS } from './words.ts';
+
+type Told = Exclude<Incoming, { readonly kind: 'ping' | 'unknown' }>;
+
+/** The platform counts milliseconds from the first of January 2015 in its ids. */
+const FIRST_MS = 1_420_070_400_000n;
+
+const NOBODY: Handled = { first: null, later: null };
+
+/**
+ * The whole adapter as one function: an interaction as raw JSON in, the first answer and what is still to be sent out.
+ * Both ways an interaction can come, over the gateway and as a request, call it and do nothing else.
+ */
+export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled> {
+  const paces = openPaces(OURS.paced);
+  const seen = new Set<string>();
+
+  /** Whether an interaction came before: a gateway session that is resumed may tell it twice. */
+  const isSecond = (id: string): boolean => {
+    if (seen.has(id)) return true;
+    seen.add(id);
+    for (const each of seen) {
+      if (seen.size <= OURS.remembered) break;
+      seen.delete(each);
+    }
+    return false;
+  };
+
+  const retryMs = ({ kind, scene }: Told): number => {
+    const { who } = scene.visitor ?? {};
+    const person = who === undefined ? scene.id : `${who.place} ${who.person}`;
+    const typing = kind === 'typing';
+    const keys = [
+      { key: `${typing ? 'typing' : 'person'} ${person}`, pace: typing ? PACES.typing : PACES.person },
+      ...(typing || who === undefined ? [] : [{ key: `place ${who.place}`, pace: PACES.place }]),
+    ];
+    return paces(keys, ports.nowMs());
+  };
+
+  return async (payload) => {
+    const incoming = readIncoming(payload);
+    if (incoming.kind === 'ping') return { first: { type: CALLBACK.pong }, later: null };
+    if (incoming.kind === 'unknown') {
+      ports.log.warn({ type: incoming.type }, 'an interaction of a kind that is not known here');
+      return NOBODY;
+    }
+    const { id } = incoming.scene;
+    if (isSecond(id)) {
+      ports.log.info({ id }, 'an interaction came a second time');
+      return NOBODY;
+    }
+    const lateMs = ports.nowMs() - Number((BigInt(id) >> 22n) + FIRST_MS);
+    if (lateMs > LIMITS.firstAnswerMs) ports.log.warn({ id, lateMs }, 'an interaction came late');
+    const waitMs = retryMs(incoming);
+    if (waitMs > 0) {
+      ports.log.info({ id, waitMs }, 'an interaction came too fast');
+      return { first: incoming.kind === 'typing' ? choices([]) : privately(tooFast(waitMs)), later: null };
+    }
+    return handled(incoming, ports);
+  };
+}
+
+/** The one catch: what only we can have caused ends here, in the log and in a plain apology. */
+async function handled(incoming: Told, ports: Ports): Promise<Handled> {
+  const { scene, kind } = incoming;
+  const fault = (error: unknown): Post => {
+    const logId = ports.logId();
+    ports.log.error({ logId, id: scene.id, kind, ...errorData(error) }, 'an interaction failed');
+    return sentence(apology(logId));
+  };
+  const failed = (error: unknown): Response => {
+    const post = fault(error);
+    return kind === 'typing' ? choices([]) : messageResponse(post, false);
+  };
+  try {
+    return await started(workOf(incoming, ports), ports, { fault, failed });
+  } catch (error) {
+    return { first: failed(error), later: null };
+  }
+}
+
+type Failing = { readonly fault: (error: unknown) => Post; readonly failed: (error: unknown) => Response };
+
+function workOf(incoming: Told, ports: Ports): Work {
+  const { scene } = incoming;
+  switch (incoming.kind) {
+    case 'command':
+      return commandWork(incoming, scene, ports);
+    case 'message-command':
+      return messageCommandWork(incoming.name, incoming.target, scene, ports);
+    case 'typing':
+      return typingWork(incoming, scene, ports);
+    case 'press': {
+      const press = readCustomId(incoming.customId);
+      if (press === null) return said(WORDS.unknownButton);
+      if (press.kind === 'pin-message' || press.kind === 'pin-topic') return pinWork(press, scene, ports);
+      return pressWork(press, incoming.values, scene, ports);
+    }
+    case 'submit': {
+      const press = readCustomId(incoming.customId);
+      switch (press?.kind) {
+        case 'tell':
+          return tellWork(press.command, incoming.fields, scene, ports);
+        case 'fill':
+          return fillWork(press, incoming.fields, scene, ports);
+        case 'pin-text':
+          return pinTextWork(press.message, incoming.fields, scene, ports);
+        case 'reply':
+          return replyWork(press, incoming.fields, scene, ports);
+        default:
+          return said(WORDS.unknownButton);
+      }
+    }
+  }
+}
+
+/** Suggestions while somebody types; where they cannot be had in time, none. */
+function typingWork(
+  { command, action, option, typed }: Extract<Told, { readonly kind: 'typing' }>,
+  { visitor }: Scene,
+  ports: Ports,
+): Work {
+  return {
+    kind: 'now',
+    instead: choices([]),
+    respond: async () => {
+      const what = suggestedFor(command, action, option);
+      if (what === null || visitor === null) return choices([]);
+      try {
+        const found = await suggest(what, typed, visitor.who, ports.records);
+        const number = isNumberOption(command, action, option);
+        return choices(
+          found
+            .filter(({ value }) => value.length <= LIMITS.choiceValue)
+            .map((each) => ({
+              name: label(each.label, LIMITS.choiceName),
+              value: number ? Number(each.value) : each.value,
+            })),
+        );
+      } catch (error) {
+        if (!(error instanceof StorageAway)) throw error;
+        return choices([]);
+      }
+    },
+  };
+}
+
+function choices(found: readonly Choice[]): Response {
+  return { type: CALLBACK.choices, data: { choices: found } };
+}
+
+/** Does the work, and announces it first where it takes longer than the platform waits. */
+async function started(work: Work, ports: Ports, { fault, failed }: Failing): Promise<Handled> {
+  const patience = ports.wait(OURS.patienceMs).then(() => null);
+  switch (work.kind) {
+    case 'now':
+      return { first: (await Promise.race([work.respond().catch(failed), patience])) ?? work.instead, later: null };
+    case 'later': {
+      const run = async (send: Sender) => {
+        try {
+          await work.run(send);
+        } catch (error) {
+          await send.edit(fault(error));
+        }
+      };
+      return { first: announced(work.everybody ? 'public' : 'private'), later: run };
+    }
+    case 'answer': {
+      const running = work.run().catch((error: unknown): Done => ({ where: 'private', posts: [fault(error)] }));
+      const done = await Promise.race([running, patience]);
+      if (done !== null) return atOnce(done);
+      return {
+        first: announced(work.defer),
+        later: async (send) => {
+          await afterAnnouncing(await running, work.defer, send);
+        },
+      };
+    }
+  }
+}
+
+function announced(where: Where): Response {
+  if (where === 'update') return { type: CALLBACK.deferUpdate };
+  return { type: CALLBACK.deferMessage, data: { flags: where === 'public' ? 0 : EPHEMERAL } };
+}
+
+function atOnce({ where, posts, after }: Done): Handled {
+  const [post = sentence(WORDS.slow), ...rest] = posts;
+  const first: Response =
+    where === 'update'
+      ? { type: CALLBACK.update, data: post.body, files: post.files }
+      : messageResponse(post, where === 'public');
+  if (rest.length === 0 && after === undefined) return { first, later: null };
+  return {
+    first,
+    later: async (send) => {
+      for (const each of rest) await send.follow(each, where === 'public');
+      await after?.(send);
+    },
+  };
+}
+
+/** The answer goes where it was announced; one that is for the asker alone does not go out where all could see it. */
+async function afterAnnouncing({ where, posts, after }: Done, announcedTo: Where, send: Sender): Promise<void> {
+  const [post = sentence(WORDS.slow), ...rest] = posts;
+  const everybody = where === 'public';
+  if (where === announcedTo) {
+    await send.edit(post);
+  } else {
+    if (announcedTo !== 'update') await send.remove();
+    await send.follow(post, everybody);
+  }
+  for (const each of rest) await send.follow(each, everybody);
+  await after?.(send);
+}
