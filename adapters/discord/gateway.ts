@@ -1,0 +1,67 @@
+import { Client, Events } from 'discord.js';
+import { idsOf, sendFirst, sendLater } from './deliver.ts';
+import { OURS } from './limits.ts';
+import { errorData, type Log } from './log.ts';
+import type { Handled } from './ports.ts';
+import type { Interactions } from './rest.ts';
+import { openUnderWay } from './under-way.ts';
+
+export type Gateway = {
+  /** Takes no more interactions, finishes those under way, and closes. */
+  readonly close: () => Promise<void>;
+};
+
+/** Keeps a connection to the platform and answers what comes over it; the way that needs no address of one's own. */
+export async function openGateway(
+  settings: {
+    readonly api: string;
+    readonly token: string;
+    readonly shards: readonly number[];
+    readonly shardCount: number;
+  },
+  ports: {
+    readonly handle: (payload: unknown) => Promise<Handled>;
+    readonly rest: Interactions;
+    readonly log: Log;
+    readonly nowMs: () => number;
+    readonly wait: (ms: number) => Promise<void>;
+  },
+): Promise<Gateway> {
+  const { handle, rest, log, nowMs, wait } = ports;
+  const client = new Client({
+    intents: [],
+    shards: [...settings.shards],
+    shardCount: settings.shardCount,
+    rest: { api: settings.api },
+    allowedMentions: { parse: [] },
+  });
+  const underWay = openUnderWay(wait);
+  const take = async (payload: unknown) => {
+    const fromMs = nowMs();
+    const ids = idsOf(payload);
+    if (ids === null) return;
+    const handled = await handle(payload);
+    const sent = await sendFirst(handled, ids, rest, log);
+    if (sent) await sendLater(handled, ids, rest, log, () => nowMs() - fromMs);
+  };
+  // The payload as it came: the same JSON as the body of a request, so both ways are one.
+  client.ws.on('INTERACTION_CREATE' as Parameters<typeof client.ws.on>[0], (payload: unknown) => {
+    const work = take(payload);
+    work.catch((error: unknown) => log.error(errorData(error), 'an interaction was not answered'));
+    underWay.add(work);
+  });
+  client.on(Events.ShardReady, (shard) => log.info({ shard }, 'a shard is ready'));
+  client.on(Events.ShardReconnecting, (shard) => log.info({ shard }, 'a shard connects again'));
+  client.on(Events.ShardResume, (shard) => log.info({ shard }, 'a shard goes on where it was'));
+  client.on(Events.ShardDisconnect, ({ code }, shard) => log.warn({ shard, code }, 'a shard was disconnected'));
+  client.on(Events.ShardError, (error, shard) => log.warn({ shard, ...errorData(error) }, 'a shard had an error'));
+  client.on(Events.Error, (error) => log.error(errorData(error), 'the connection had an error'));
+  await client.login(settings.token);
+  return {
+    close: async () => {
+      // Closed first, so that nothing new comes in; answers go out by a client of their own.
+      await client.destroy();
+      if (!(await underWay.finish(OURS.farewellMs))) log.warn({}, 'some answers were not finished');
+    },
+  };
+}
