@@ -32,12 +32,17 @@ export function rowLine(row: RowState, signers: Signers): string {
 
 /** What to watch at a row, what else is printed for it, and who says its range. */
 export function rowDetail(row: RowState): { readonly text: string; readonly detail: string } {
+  const source = row.source === '' ? [] : [`From ${row.source}.`];
+  return { text: `${row.row} ${row.fastener}`, detail: [...rowCautions(row), ...source].join(' ') };
+}
+
+/** What to watch at a row, and what else is printed for it. */
+export function rowCautions(row: RowState): readonly string[] {
   const torque = TORQUES.find((each) => each.fastener === row.fastener && row.material.startsWith(each.material));
   const details = torque?.cautions.map((caution) => CAUTION_WORDS[caution]) ?? [];
   const elsewhere = torque === undefined ? null : elsewhereWords(torque.elsewhere);
   if (elsewhere !== null) details.push(`Elsewhere ${elsewhere}.`);
-  if (row.source !== '') details.push(`From ${row.source}.`);
-  return { text: `${row.row} ${row.fastener}`, detail: details.join(' ') };
+  return details;
 }
 
 /** The line that signs a row, ready to be changed; without a figure where only the maker of the part can say it. */

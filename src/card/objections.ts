@@ -1,6 +1,6 @@
 import type { Objection } from '../commands/answer.ts';
 import type { ObjectionKind } from '../solve/objections.ts';
-import type { Block } from './card.ts';
+import type { Block, TextBlock } from './card.ts';
 
 /** One reason not to convert, in a sentence; sizes are null where nobody told them. */
 export function objectionWords(
@@ -21,7 +21,7 @@ export function objectionWords(
 }
 
 /** The cases nobody can see from here. */
-export const BETTER_LEFT_ALONE: Block = {
+export const BETTER_LEFT_ALONE: TextBlock = {
   kind: 'text',
   section: 'work',
   title: 'Better left alone',

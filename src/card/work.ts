@@ -1,4 +1,4 @@
-import type { Block } from './card.ts';
+import type { Block, ChecklistBlock, TextBlock } from './card.ts';
 import { pitches, plain } from './measures.ts';
 import { crankOff, crankOn, crankTools } from './work-crank.ts';
 
@@ -53,7 +53,7 @@ const AFTER: Block = {
   ],
 };
 
-const GOING_BACK: Block = {
+const GOING_BACK: ChecklistBlock = {
   kind: 'checklist',
   section: 'work',
   title: 'If you ever go back',
@@ -67,7 +67,9 @@ const GOING_BACK: Block = {
   ],
 };
 
-const TIME: Block = {
+const STAYS = 'Stays on the bike';
+
+const TIME: TextBlock = {
   kind: 'text',
   section: 'work',
   title: 'Time',
@@ -210,11 +212,14 @@ function parts(facts: WorkFacts): readonly Block[] {
     {
       kind: 'text',
       section: 'work',
-      title: 'Stays on the bike',
+      title: STAYS,
       lines: [facts.mount === 'riveted' ? `${keep}, rear shifter` : `${keep}, rear shifter, crank`],
     },
   ];
 }
+
+/** What of the work section helps whoever decides, and nobody at the bench. */
+export const DECIDING_TITLES: readonly (string | undefined)[] = [TIME.title, GOING_BACK.title, STAYS];
 
 /** The work section: what to buy, what to have ready, what to do in which order, and how to go back. */
 export function workBlocks(facts: WorkFacts): readonly Block[] {
