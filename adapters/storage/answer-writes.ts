@@ -52,7 +52,7 @@ async function keep(at: InPlace, next: Next): Promise<Extract<Written, { kind: '
       .insertInto('answer_names')
       .values([topic, ...text.aliases].map((name) => ({ name, topic })))
       .execute();
-    await at.words.put(id, wordsOf(topic, text));
+    await at.words.put(id, topic, wordsOf(topic, text));
   }
   const [kept] = await versionsOf(scope, [row]);
   if (kept === undefined) throw new Error('a row gives a version');

@@ -13,7 +13,7 @@ export type WordsOf = {
 
 /** An engine's full text search over standard answers. `id` is the answer's number. */
 export type WordIndex = {
-  readonly put: (db: Kysely<Tables>, place: Place, id: number, words: WordsOf) => Promise<void>;
+  readonly put: (db: Kysely<Tables>, place: Place, id: number, topic: string, words: WordsOf) => Promise<void>;
   readonly remove: (db: Kysely<Tables>, id: number) => Promise<void>;
   /** Topics in the place that hold all of the words, each whole or as a beginning, the best first. */
   readonly withAll: (db: Kysely<Tables>, place: Place, words: readonly string[], most: number) => Promise<string[]>;

@@ -36,7 +36,7 @@ export function sqliteEngine(path: string): Engine {
 }
 
 const words: WordIndex = {
-  put: async (db, place, id, of) => {
+  put: async (db, place, id, _topic, of) => {
     const marked = (list: readonly string[], mark: string) => list.map((word) => mark + word).join(' ');
     const word = wordMark(place);
     await sql`insert or replace into answer_words(rowid, topic, aliases, body, pairs)

@@ -11,7 +11,7 @@ import { awayCode, orAway } from './trouble.ts';
 export type InPlace = {
   readonly scope: Scope;
   readonly words: {
-    readonly put: (id: number, words: WordsOf) => Promise<void>;
+    readonly put: (id: number, topic: string, words: WordsOf) => Promise<void>;
     readonly remove: (id: number) => Promise<void>;
     readonly withAll: (words: readonly string[], most: number) => Promise<string[]>;
     readonly withPairs: (pairs: readonly string[], most: number) => Promise<string[]>;
@@ -48,7 +48,7 @@ export function openStore(engine: Engine, log?: LogConfig): Store {
   const at = (handle: Kysely<Tables>, place: Place): InPlace => ({
     scope: inPlace(handle, place),
     words: {
-      put: (id, words) => engine.words.put(handle, place, id, words),
+      put: (id, topic, words) => engine.words.put(handle, place, id, topic, words),
       remove: (id) => engine.words.remove(handle, id),
       withAll: (words, most) => engine.words.withAll(handle, place, words, most),
       withPairs: (pairs, most) => engine.words.withPairs(handle, place, pairs, most),

@@ -78,7 +78,7 @@ export async function fillPlaces(store: Store, from: number, to: number): Promis
           .execute();
         for (const { id, topic } of answers) {
           const n = Number(topic.slice('topic-'.length));
-          await engine.words.put(work, at, id, wordsOf(topic, text(n)));
+          await engine.words.put(work, at, id, topic, wordsOf(topic, text(n)));
         }
         await scope
           .insertInto('jobs')

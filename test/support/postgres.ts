@@ -21,8 +21,11 @@ const USER = 'postgres';
 const PASSWORD = 'only-for-tests';
 const USER_TRIES = 5;
 
-/** Starts a server on a free port in a folder of its own, also as root, which PostgreSQL itself refuses to run as. */
-export async function startPostgres(): Promise<PostgresServer> {
+/**
+ * Starts a server on a free port in a folder of its own, also as root, which PostgreSQL itself refuses to run as.
+ * `settings` are the server's own, "name=value".
+ */
+export async function startPostgres(settings: readonly string[] = []): Promise<PostgresServer> {
   const port = await freePort();
   const folder = mkdtempSync(join(tmpdir(), 'ringwright-postgres-'));
   // The server runs as a user of its own, who must get through to its files.
@@ -36,6 +39,7 @@ export async function startPostgres(): Promise<PostgresServer> {
     port,
     createPostgresUser: process.getuid?.() === 0,
     initdbFlags: ['--encoding=UTF8', '--no-sync'],
+    postgresFlags: settings.flatMap((setting) => ['-c', setting]),
     onLog: () => {},
     onError: () => {},
   });

@@ -35,8 +35,8 @@ export async function sqlite(): Promise<Storage> {
   };
 }
 
-export async function postgres(): Promise<Storage> {
-  const server = await startPostgres();
+export async function postgres(settings: readonly string[] = []): Promise<Storage> {
+  const server = await startPostgres(settings);
   return {
     fresh: async () => ({ url: await server.database() }),
     everyByte: async (where) => {
