@@ -55,7 +55,9 @@ export function ask(request: Request): Solved {
       return refuse(name, outcome.refusal);
     case 'asks': {
       const asks = outcome.asks.slice(0, MOST_QUESTIONS);
-      const card = withQuestions({ ...outcome.words, readBack: readBackLine(said, [], unread) }, asks);
+      const { words } = outcome;
+      const readBack = readBackLine(said, [], unread);
+      const card = withQuestions({ ...words, readBack, blocks: stopsFirst(words.blocks) }, asks);
       return { kind: 'asks', command: name, read, assumed: [], asks, unread, refusal: questionRefusal(asks), card };
     }
     case 'answered': {

@@ -105,18 +105,30 @@ export function sectionText(section: Block['section'], title: string, lines: rea
   return { kind: 'text', section, title, lines };
 }
 
-/** The words for a bike of which too little is known to plan anything. */
-export function notYetWords(bike: SettledBike): {
+/**
+ * The words for a bike of which too little is known to plan anything. `known` are the headlines of what can be answered
+ * all the same, the most telling first: somebody who asked about a bolt circle wants that before anything else.
+ */
+export function notYetWords(
+  bike: SettledBike,
+  known: readonly string[],
+): {
   readonly answer: string;
   readonly lines: readonly string[];
 } {
-  const known = bike.rings !== undefined || bike.cassette !== undefined;
+  const [first, ...others] = known;
+  const half = bike.rings !== undefined || bike.cassette !== undefined;
+  const missing = half
+    ? 'Nearly there: gears old and new need the rings and the cassette fitted now.'
+    : 'Tell me the rings and the cassette, and there is a plan with every number.';
+  const example = 'For example: convert 2x10 36/22 11-36 29er hardtail 104bcd';
+  if (first !== undefined && first.length <= ANSWER_CHARACTERS) {
+    return { answer: first, lines: [...others.slice(0, 3), missing, example] };
+  }
   return {
-    answer: known
-      ? 'Nearly there: gears old and new need the rings and the cassette fitted now.'
-      : 'Probably. Tell me the rings and the cassette, and there is a plan with every number.',
+    answer: missing,
     lines: [
-      'For example: convert 2x10 36/22 11-36 29er hardtail 104bcd',
+      example,
       'The free trial: leave the front shifter alone for two weeks and ride in one ring.',
       'If you never missed the other, one ring will do.',
     ],

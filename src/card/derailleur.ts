@@ -47,7 +47,11 @@ function gapText(largestTeeth: number): TextBlock {
 }
 
 /** The few facts about the rear derailleur. */
-function derailleurLines(part: DerailleurPart, verdict: DerailleurVerdict, bike: SettledBike): readonly string[] {
+export function derailleurLines(
+  part: DerailleurPart,
+  verdict: DerailleurVerdict,
+  bike: SettledBike,
+): readonly string[] {
   const lines: string[] = [];
   for (const problem of verdict.problems) {
     const words = cassetteProblemWords(problem);

@@ -8,7 +8,7 @@ import { measureTopic } from './measure.ts';
  */
 export function withQuestions(card: Card, asks: readonly Question[]): Card {
   if (asks.length === 0) return card;
-  const firstCalm = card.blocks.findIndex((block) => block.kind !== 'caution');
+  const firstCalm = card.blocks.findIndex((block) => block.kind !== 'caution' || block.section !== 'summary');
   const place = firstCalm === -1 ? card.blocks.length : firstCalm;
   const blocks = [...asks.map(questionBlock), ...howToMeasure(asks)];
   return { ...card, blocks: [...card.blocks.slice(0, place), ...blocks, ...card.blocks.slice(place)] };

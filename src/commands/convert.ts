@@ -8,7 +8,7 @@ import { chainFigure } from '../card/chain-figure.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
 import { chainlineFigure } from '../card/chainline-figure.ts';
 import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
-import { derailleurBlocks } from '../card/derailleur.ts';
+import { derailleurBlocks, derailleurLines } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
 import { gearsBlocks, topWords } from '../card/gears.ts';
 import { gearsFigure } from '../card/gears-figure.ts';
@@ -55,15 +55,34 @@ function answer(bike: SettledBike): Outcome {
   return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, { ...mounting, part: mount }, gears);
 }
 
-/** Too little is known for a plan; a ring that cannot be is refused all the same, because no more telling would help it. */
-function notYet(bike: SettledBike, { part, fitOf }: MountFindings, gearAsks: readonly Question[]): Outcome {
+/**
+ * Too little is known for a plan. A ring that cannot be is refused all the same, because no more telling would help it;
+ * and what does not hang on the gears is answered: the bolt circle, the derailleur.
+ */
+function notYet(bike: SettledBike, mounting: MountFindings, gearAsks: readonly Question[]): Outcome {
+  const { part, facts, fitOf } = mounting;
   const { ringTeeth } = bike;
   if (ringTeeth !== undefined) {
     const { fit, reasons } = fitOf(ringTeeth);
     if (fit === 'no') return { kind: 'refused', refusal: ringRefusal(ringTeeth, reasons, part) };
   }
+  const known: string[] = [];
+  const blocks: Block[] = [];
+  const derailleur = derailleurPart(bike);
+  if (derailleur !== null && toldOfDerailleur(bike)) {
+    known.push(...derailleurLines(derailleur.part, derailleur.verdict, bike));
+    blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
+  }
+  if (part.mount !== null) {
+    known.push(mountHeadline(part, facts));
+    blocks.push(...mountBlocks(part, facts, bike, ringTeeth ?? null));
+  }
   const asks = part.mount === null ? [...gearAsks, MOUNT] : gearAsks;
-  return { kind: 'asks', asks, words: { ...notYetWords(bike), blocks: [] } };
+  return { kind: 'asks', asks, words: { ...notYetWords(bike, known), blocks } };
+}
+
+function toldOfDerailleur({ cage, capacityTeeth, maxSprocketTeeth, minSprocketTeeth }: SettledBike): boolean {
+  return [cage, capacityTeeth, maxSprocketTeeth, minSprocketTeeth].some((each) => each !== undefined);
 }
 
 /** The circles a crank may have, each with the ring that would cost least on it. */
