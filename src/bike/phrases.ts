@@ -90,7 +90,11 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
   ['ground', 'smooth', 'smooth,smooth ground,smooth roads,smooth trails'],
   ['bar', 'flat', 'flat bar,flat bars,flatbar,flat handlebar,flat handlebars,riser bar,riser bars'],
   ['bar', 'drop', 'drop bar,drop bars,dropbar,drop handlebar,drop handlebars,dropped bars'],
-  ['cranktype', 'pinch', 'pinch bolts,pinch bolt,two pinch bolts,2 pinch bolts,pinch bolt cranks'],
+  [
+    'cranktype',
+    'pinch',
+    'pinch bolts,pinch bolt,two pinch bolts,2 pinch bolts,pinch bolt cranks,pinch cranks,pinch crank,pinch',
+  ],
   ['cranktype', 'taper', 'square taper,square tapered,taper crank,taper axle'],
   ['cranktype', 'splined', 'splined axle,splined crank,splined,splined bottom bracket'],
   [
@@ -241,7 +245,8 @@ const SKIPPED = [
   'model year home shop yes yep yeah all both still same good better best nice great little bit than plan whole',
   'kept keep keeping leave out off measured measures measure length lengths width total club local lbs wheeled',
   'wheeler tell sir madam dear fit fits fitting work works thing things job really very quite pretty well weight units',
-  'weighing im',
+  'weighing im lose losing take taking taken too know worth simple buy saved save saving washer washers torque show climb',
+  'climbing need needs question questions answer links',
 ]
   .join(' ')
   .split(' ');

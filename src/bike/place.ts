@@ -85,7 +85,8 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     across(items, at, used);
   if (chosen === null) {
     if (item.kind === 'list') {
-      const one = oneNumberKey(before) ?? oneNumberKey(after);
+      // "11-42 stays 440": a label with a number of its own behind it says nothing of the list before it.
+      const one = oneNumberKey(before) ?? (after !== null && leads(after, items[at + 2]) ? null : oneNumberKey(after));
       if (one === null) claims.lists.push(item);
       else doubt(claims, [one], wantsOne(one, item.text));
     } else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
