@@ -4,8 +4,7 @@ import { awayRefusal, moderatorsOnly, noReceipt, noSuchBike } from './card/kept.
 import { withDecimalComma } from './card/local.ts';
 import { readAction } from './commands/action-line.ts';
 import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
-import { KEPT_COMMANDS } from './commands/kept-list.ts';
-import { asksOfKept, BIKE_NAMED, RECEIPT_NAMED } from './commands/kept-words.ts';
+import { asksOfKept, BIKE_NAMED, KEPT_NAMES, RECEIPT_NAMED } from './commands/kept-words.ts';
 import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
 import type { Records } from './records/records.ts';
 import { RULES } from './records/rules.ts';
@@ -26,7 +25,8 @@ export type Asked = { readonly request: Request; readonly visitor: Visitor };
 
 export type Desk = { readonly ask: (asked: Asked) => Promise<Reply> };
 
-const KEPT = new Map<string, KeptCommand>(KEPT_COMMANDS.map((command) => [command.name, command]));
+/** Loaded at the first question about what is kept: most questions are about a bike, and starting should be quick. */
+const keptCommands = async () => (await import('./commands/kept-list.ts')).KEPT_COMMANDS;
 
 /** Commands that speak of no bike: there is nothing to come back to. */
 const NOT_KEPT: readonly string[] = ['help', 'measure'];
@@ -43,7 +43,8 @@ export function openDesk(ports: Ports): Desk {
     ask: async (asked) => {
       const name = asked.request.command.trim().toLowerCase();
       if (name === 'help') return help(asked.request.setup, await allowedTo(asked.visitor, ports.records));
-      const command = KEPT.get(name);
+      if (!KEPT_NAMES.includes(name)) return answerQuestion(asked, ports);
+      const command = (await keptCommands()).find((each) => each.name === name);
       return command === undefined ? answerQuestion(asked, ports) : runAction(command, asked, ports);
     },
   };
@@ -52,8 +53,9 @@ export function openDesk(ports: Ports): Desk {
 /** The commands and actions this person may use; with storage away, those that everybody may. */
 async function allowedTo({ who, roles, runsPlace }: Visitor, records: Records): Promise<readonly KeptCommand[]> {
   const moderates = runsPlace || (await asModerator(who, roles, records));
-  if (moderates) return KEPT_COMMANDS;
-  return KEPT_COMMANDS.map((command) => ({ ...command, actions: command.actions.filter((each) => !each.moderators) }));
+  const commands = await keptCommands();
+  if (moderates) return commands;
+  return commands.map((command) => ({ ...command, actions: command.actions.filter((each) => !each.moderators) }));
 }
 
 async function asModerator(who: Visitor['who'], roles: readonly string[], records: Records): Promise<boolean> {
