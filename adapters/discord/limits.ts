@@ -72,7 +72,7 @@ export const OURS = {
 
 /** What one person and one place may ask; typing asks for suggestions far more often than anybody presses a button. */
 export const PACES = {
-  person: { burst: 8, everyMs: 1500 },
+  person: { burst: 10, everyMs: 1000 },
   place: { burst: 80, everyMs: 100 },
   typing: { burst: 40, everyMs: 150 },
 } as const;
