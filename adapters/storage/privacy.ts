@@ -10,6 +10,9 @@ import type { Store } from './store.ts';
 
 const DAY_MS = 86_400_000;
 
+/** Rows that one change of the sweep takes away: some tens of milliseconds. */
+const PAGE = 100;
+
 export function privacyIn(store: Store): Privacy {
   return {
     show: (who) => store.read(who.place, ({ scope }) => keptAbout(scope, who)),
@@ -95,20 +98,35 @@ async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>
   };
 }
 
-/** One place at a time, each by its own settings, so that the sweep holds nobody up for long. */
+/** One place at a time, each by its own settings, and few rows at a time, so that the sweep holds nobody up for long. */
 async function sweep(store: Store, nowMs: number): Promise<Swept> {
   const swept = { receipts: 0, jobs: 0, people: 0 };
   for (let place = await nextPlace(store, ''); place !== null; place = await nextPlace(store, place)) {
-    const gone = await store.change(place, ({ scope }) => sweepPlace(scope, nowMs));
-    swept.receipts += gone.receipts;
-    swept.jobs += gone.jobs;
-    swept.people += gone.people;
+    const { receiptDays, jobDays } = await store.read(place, ({ scope }) => settingsOf(scope));
+    if (receiptDays !== null) {
+      const before = nowMs - receiptDays * DAY_MS;
+      swept.receipts += await inPages(store, place, (scope) => oldReceipts(scope, before));
+      swept.people += await idlePeople(store, place, before);
+    }
+    if (jobDays !== null) {
+      const before = nowMs - jobDays * DAY_MS;
+      swept.jobs += await inPages(store, place, (scope) => oldJobs(scope, before));
+    }
   }
   await store.everywhere(async (db, engine) => {
     await engine.words.tidy?.(db);
     await engine.wipe?.(db);
   });
   return swept;
+}
+
+/** Repeats a piece of work, each time in a change of its own, until it finds less than a full page to do. */
+async function inPages(store: Store, place: Place, page: (scope: Scope) => Promise<number>): Promise<number> {
+  for (let all = 0; ; ) {
+    const done = await store.change(place, ({ scope }) => page(scope));
+    all += done;
+    if (done < PAGE) return all;
+  }
 }
 
 /** The place after another in order of name. Whoever gave anything is among the people; a job outlives its people. */
@@ -121,38 +139,62 @@ function nextPlace(store: Store, after: string): Promise<Place | null> {
   });
 }
 
-async function sweepPlace(scope: Scope, nowMs: number): Promise<Swept> {
-  const { receiptDays, jobDays } = await settingsOf(scope);
-  let receipts = 0;
-  let people = 0;
+async function oldReceipts(scope: Scope, before: number): Promise<number> {
+  const old = await scope.selectFrom('receipts').select('code').where('at', '<', before).limit(PAGE).execute();
+  const codes = old.map(({ code }) => code);
+  if (codes.length > 0) await scope.deleteFrom('receipts').where('code', 'in', codes).execute();
+  return codes.length;
+}
+
+async function oldJobs(scope: Scope, before: number): Promise<number> {
+  const old = await scope
+    .selectFrom('jobs')
+    .select('job')
+    .where('closed', '=', 1)
+    .where('closed_at', '<', before)
+    .limit(PAGE)
+    .execute();
   let jobs = 0;
-  if (receiptDays !== null) {
-    const before = nowMs - receiptDays * DAY_MS;
-    receipts = Number((await scope.deleteFrom('receipts').where('at', '<', before).executeTakeFirst()).numDeletedRows);
-    const idle = await scope.selectFrom('people').select('key').where('seen_at', '<', before).execute();
+  for (const { job } of old) {
+    // Somebody may reopen it at this moment; then it stays.
+    const head = scope.deleteFrom('jobs').where('job', '=', job).where('closed', '=', 1);
+    if ((await head.executeTakeFirst()).numDeletedRows === 0n) continue;
+    await scope.deleteFrom('job_events').where('job', '=', job).execute();
+    jobs++;
+  }
+  return jobs;
+}
+
+/** Removes people who have not been seen for long and of whom nothing is kept; those who stay are passed over. */
+async function idlePeople(store: Store, place: Place, before: number): Promise<number> {
+  let people = 0;
+  for (let after: string | null = ''; after !== null; ) {
+    const page: { readonly gone: number; readonly last: string | null } = await idlePage(store, place, before, after);
+    people += page.gone;
+    after = page.last;
+  }
+  return people;
+}
+
+/** One page of them in order of name; `last` is null on the last page. */
+function idlePage(store: Store, place: Place, before: number, after: string) {
+  return store.change(place, async ({ scope }) => {
+    const idle = await scope
+      .selectFrom('people')
+      .select(['person', 'key'])
+      .where('seen_at', '<', before)
+      .where('person', '>', after)
+      .orderBy('person')
+      .limit(PAGE)
+      .execute();
+    let gone = 0;
     for (const { key } of idle) {
       if (await isNamed(scope, key)) continue;
-      const gone = scope.deleteFrom('people').where('key', '=', key).where('seen_at', '<', before);
-      people += Number((await gone.executeTakeFirst()).numDeletedRows);
+      const people = scope.deleteFrom('people').where('key', '=', key).where('seen_at', '<', before);
+      gone += Number((await people.executeTakeFirst()).numDeletedRows);
     }
-  }
-  if (jobDays !== null) {
-    const before = nowMs - jobDays * DAY_MS;
-    const old = await scope
-      .selectFrom('jobs')
-      .select('job')
-      .where('closed', '=', 1)
-      .where('closed_at', '<', before)
-      .execute();
-    for (const { job } of old) {
-      // Somebody may reopen it at this moment; then it stays.
-      const head = scope.deleteFrom('jobs').where('job', '=', job).where('closed', '=', 1);
-      if ((await head.executeTakeFirst()).numDeletedRows === 0n) continue;
-      await scope.deleteFrom('job_events').where('job', '=', job).execute();
-      jobs++;
-    }
-  }
-  return { receipts, jobs, people };
+    return { gone, last: idle.length < PAGE ? null : (idle.at(-1)?.person ?? null) };
+  });
 }
 
 /** Whether anything that is kept leads to this person. */

@@ -73,6 +73,21 @@ export function privacyContract(under: UnderTest): void {
       });
     });
 
+    it('sweeps more than one page of receipts and people, and passes over who is still named', async () => {
+      const own = await openRecords(await under.storage().fresh());
+      const { at, ann } = newPlace();
+      for (let n = 100; n < 350; n++) {
+        const who = { place: at, person: person(`rider-${n}`) };
+        await own.receipts.keep(who, { ...RECEIPT, code: `ABCDE${n}` }, 0);
+        if (n % 2 === 0) await own.bikes.save(who, BIKE, 0);
+      }
+      await own.settings.change(ann, { receiptDays: 1 }, 172_800_000);
+      // Every second of the 250 riders has a bike, and stays.
+      expect(await own.privacy.sweep(172_800_000)).toEqual({ receipts: 250, jobs: 0, people: 125 });
+      expect(await own.privacy.sweep(172_800_000)).toEqual({ receipts: 0, jobs: 0, people: 0 });
+      await own.close();
+    });
+
     it('sweeps receipts and people past their days, and closed jobs only where a place says so', async () => {
       const own = await openRecords(await under.storage().fresh());
       const day = 86_400_000;
