@@ -42,8 +42,6 @@ const EVEN_TEETH: readonly number[] = Array.from(
   (_, index) => SMALLEST_TEETH + 2 * index,
 );
 const TIE = 1e-9;
-/** A loss below this is rounding, not a lost gear. */
-const ROUNDING = 1e-12;
 
 const ODD_REASONS: readonly string[] = [
   'odd counts cannot alternate; every second turn a wide tooth meets a narrow gap',
@@ -55,8 +53,8 @@ const ODD_REASONS: readonly string[] = [
  * cost = wLow · max(0, ln(new lowest / lowest now)) + wHigh · max(0, ln(highest now / new highest))
  *
  * Valid for every even count from 20 to 60 and the wanted ring; outside, odd counts are refused, because wide and narrow
- * teeth must alternate. Costs within 1e-9 of each other count as equal and the smaller ring is taken. Agrees with three
- * answers riders got in public threads to the tooth.
+ * teeth must alternate. Equal costs are equal to the last bit, and the smaller ring is taken; the cost is zero exactly
+ * when no gear is lost. Agrees with three answers riders got in public threads to the tooth.
  *
  * @param input `rings` [1], ends of the cassette `now` and of the one to come `after` [1], `wantedTeeth` [1] or null, `terrain` [—], `circumferenceMm` [mm] or null, `cadenceRpm` [rpm], `fitOf` [—] whether a ring fits
  * @returns options smallest first with ratios [1], speeds [km/h], developments [m], changes [%] and `cost` [1]; the `recommended` teeth [1] or null
@@ -74,16 +72,18 @@ export function ringOptions(input: {
   readonly fitOf: (teeth: number) => RingFit;
 }): RingChoice {
   const { now, after, terrain, wantedTeeth } = input;
-  const nowLowest = Math.min(...input.rings) / now.largestTeeth;
-  const nowHighest = Math.max(...input.rings) / now.smallestTeeth;
+  const smallestRing = Math.min(...input.rings);
+  const largestRing = Math.max(...input.rings);
+  const nowLowest = smallestRing / now.largestTeeth;
+  const nowHighest = largestRing / now.smallestTeeth;
   const candidates = candidateTeeth(wantedTeeth).map((teeth) => {
     const { fit, reasons } = teeth % 2 === 0 ? input.fitOf(teeth) : { fit: 'no' as const, reasons: ODD_REASONS };
     return {
       teeth,
       fit,
       reasons,
-      lowLoss: Math.log(teeth / after.largestTeeth / nowLowest),
-      highLoss: Math.log(nowHighest / (teeth / after.smallestTeeth)),
+      lowLoss: { over: teeth * now.largestTeeth, under: smallestRing * after.largestTeeth },
+      highLoss: { over: largestRing * after.smallestTeeth, under: teeth * now.smallestTeeth },
     };
   });
   const byTerrain = {
@@ -122,16 +122,33 @@ export function ringOptions(input: {
   return { options, recommended, provisional, byTerrain };
 }
 
-type Candidate = RingFit & { readonly teeth: number; readonly lowLoss: number; readonly highLoss: number };
+/** How far an end of the gears moves, as a fraction of whole numbers; over 1 it is lost. */
+type Loss = { readonly over: number; readonly under: number };
+
+type Candidate = RingFit & { readonly teeth: number; readonly lowLoss: Loss; readonly highLoss: Loss };
 
 function candidateTeeth(wantedTeeth: number | null): readonly number[] {
   if (wantedTeeth === null || EVEN_TEETH.includes(wantedTeeth)) return EVEN_TEETH;
   return [...EVEN_TEETH, wantedTeeth].sort((a, b) => a - b);
 }
 
-function costOf(lowLoss: number, highLoss: number, terrain: Terrain): number {
+/**
+ * The weighted sum of both logarithms as the logarithm of one fraction: its terms are whole numbers small enough to be
+ * exact, so rings that cost the same come out the same, and no rounding decides between them.
+ */
+function costOf(low: Loss, high: Loss, terrain: Terrain): number {
   const weights = TERRAIN_WEIGHTS[terrain];
-  return weights.low * (lowLoss > ROUNDING ? lowLoss : 0) + weights.high * (highLoss > ROUNDING ? highLoss : 0);
+  let over = 1;
+  let under = 1;
+  if (low.over > low.under) {
+    over *= low.over ** weights.low;
+    under *= low.under ** weights.low;
+  }
+  if (high.over > high.under) {
+    over *= high.over ** weights.high;
+    under *= high.under ** weights.high;
+  }
+  return Math.log(over / under);
 }
 
 function leastCost(candidates: readonly Candidate[], terrain: Terrain): number | null {
@@ -140,7 +157,7 @@ function leastCost(candidates: readonly Candidate[], terrain: Terrain): number |
   for (const candidate of candidates) {
     if (candidate.fit !== 'fits') continue;
     const cost = costOf(candidate.lowLoss, candidate.highLoss, terrain);
-    if (cost < least - TIE) {
+    if (cost < least) {
       least = cost;
       teeth = candidate.teeth;
     }
@@ -154,7 +171,9 @@ function mostBalanced(candidates: readonly Candidate[], terrain: Terrain): numbe
   let least = Number.POSITIVE_INFINITY;
   for (const candidate of candidates) {
     if (candidate.fit === 'no') continue;
-    const tilt = Math.abs(weights.low * candidate.lowLoss - weights.high * candidate.highLoss);
+    const { lowLoss, highLoss } = candidate;
+    const low = weights.low * Math.log(lowLoss.over / lowLoss.under);
+    const tilt = Math.abs(low - weights.high * Math.log(highLoss.over / highLoss.under));
     if (tilt < least - TIE) {
       least = tilt;
       teeth = candidate.teeth;

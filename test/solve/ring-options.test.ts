@@ -64,7 +64,7 @@ describe('ring options', () => {
         const { options, recommended, provisional } = ringOptions(input);
         const fitting = options.filter((option) => option.fit === 'fits');
         const least = Math.min(...fitting.map((option) => option.cost));
-        const cheapest = fitting.find((option) => option.cost <= least + 1e-9);
+        const cheapest = fitting.find((option) => option.cost === least);
         expect(recommended).toBe(cheapest?.teeth ?? null);
         expect(options.filter((option) => option.recommended).map((option) => option.teeth)).toEqual(
           recommended === null ? [] : [recommended],
@@ -75,6 +75,24 @@ describe('ring options', () => {
         }
       }),
     );
+  });
+
+  // 36/22 with 11-36, low and high end counted alike: every ring from 22 to 36 gives up 36/22 in all, ln(36/22).
+  it('that cost the same cost the same to the last bit, so that the smaller one is taken', () => {
+    const { options, recommended } = ringOptions({
+      rings: [36, 22],
+      now: { smallestTeeth: 11, largestTeeth: 36 },
+      after: { smallestTeeth: 11, largestTeeth: 36 },
+      wantedTeeth: null,
+      terrain: 'rolling',
+      circumferenceMm: null,
+      cadenceRpm: 90,
+      fitOf: (teeth) => ({ fit: teeth >= 32 ? 'fits' : 'no', reasons: [] }),
+    });
+    const between = options.filter((option) => option.teeth >= 22 && option.teeth <= 36);
+    expect(new Set(between.map((option) => option.cost)).size).toBe(1);
+    expect(between[0]?.cost).toBeCloseTo(Math.log(36 / 22), 12);
+    expect(recommended).toBe(32);
   });
 
   it('leave speeds and developments unknown without a wheel', () => {
