@@ -10,8 +10,8 @@ export type Spacing = { readonly spacingMm: number; readonly stackMm: number; re
  *
  * stack = (n − 1) · spacing + sprocket thickness
  *
- * Valid for 5 to 13 sprockets, outside of which it is null; for 5 and from 11 on the middle of a remembered range.
- * Agrees with the printed stack widths of 7 to 10 sprockets to 0.1 mm.
+ * Valid for 5 to 13 sprockets, outside of which it is null; from 11 on the middle of a remembered range. Agrees with the
+ * printed stack widths of 5 to 10 sprockets to 0.1 mm.
  *
  * @param speeds number of sprockets [1], 5 to 13
  * @returns [—] `spacingMm` and `stackMm` [mm], and what they rest on; or null

@@ -24,13 +24,13 @@ type FrontLine = { readonly hubMm: number; readonly lowMm: number; readonly high
 // biome-ignore format: aligned columns read as a table
 export const FRONT_LINES = [
   //   [mm]        [mm]        [mm]
-  { hubMm: 130, lowMm: 42, highMm: 45, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'road cranks, single 42 to 44.5' } },
-  { hubMm: 135, lowMm: 48, highMm: 50, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'single ring on 135' } },
-  { hubMm: 141, lowMm: 51, highMm: 55, basis: 'published', cite: { source: 'CrankChart',       locator: '148 mm hubs; 141 has the same cassette place' } },
-  { hubMm: 142, lowMm: 48, highMm: 50, basis: 'published', cite: { source: 'ChainlineThreads', locator: 'single ring on 142' } },
-  { hubMm: 148, lowMm: 51, highMm: 55, basis: 'published', cite: { source: 'Chainline55',      locator: '52 from 2014, 55 on newer designs' } },
-  { hubMm: 150, lowMm: 55, highMm: 57, basis: 'published', cite: { source: 'ShellTable',       locator: '150 and 157 mm hubs' } },
-  { hubMm: 157, lowMm: 55, highMm: 57, basis: 'published', cite: { source: 'ShellTable',       locator: '150 and 157 mm hubs' } },
+  { hubMm: 130, lowMm: 42, highMm: 44.5, basis: 'published',  cite: { source: 'ChainlineThreads', locator: 'road cranks, single 42 to 44.5' } },
+  { hubMm: 135, lowMm: 48, highMm: 50,   basis: 'published',  cite: { source: 'ChainlineThreads', locator: 'single ring on 135' } },
+  { hubMm: 141, lowMm: 51, highMm: 55,   basis: 'calculated', cite: { source: 'CrankChart',       locator: '148 mm hubs; 141 has the same cassette place' } },
+  { hubMm: 142, lowMm: 48, highMm: 50,   basis: 'published',  cite: { source: 'ChainlineThreads', locator: 'single ring on 142' } },
+  { hubMm: 148, lowMm: 51, highMm: 55,   basis: 'published',  cite: { source: 'Chainline55',      locator: '52 from 2014, 55 on newer designs' } },
+  { hubMm: 150, lowMm: 55, highMm: 57,   basis: 'published',  cite: { source: 'ShellTable',       locator: '150 and 157 mm hubs' } },
+  { hubMm: 157, lowMm: 55, highMm: 57,   basis: 'published',  cite: { source: 'ShellTable',       locator: '150 and 157 mm hubs' } },
 ] as const satisfies readonly Row<FrontLine>[];
 
 type CrankLine = {

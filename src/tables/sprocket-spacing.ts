@@ -14,8 +14,8 @@ const stack = (speeds: 7 | 9) =>
 // biome-ignore format: aligned columns read as a table
 export const SPROCKET_SPACING = [
   // sprockets          [mm]                [mm]            [mm]
-  { speeds: 5,  spacingLowMm: 5.5,  spacingHighMm: 5.5,  thicknessMm: 2,    basis: 'memory' },
-  { speeds: 6,  spacingLowMm: 5.5,  spacingHighMm: 5.5,  thicknessMm: 2,    basis: 'published', cite: { source: 'SecondGear', locator: '6 speed, 2 mm and 3.5 mm' } },
+  { speeds: 5,  spacingLowMm: 5.5,  spacingHighMm: 5.5,  thicknessMm: 2,    basis: 'published', cite: { source: 'BrownSpacing', locator: 'regular 5-speed' } },
+  { speeds: 6,  spacingLowMm: 5.5,  spacingHighMm: 5.5,  thicknessMm: 2,    basis: 'published', cite: { source: 'BrownSpacing', locator: 'regular 6-speed' } },
   { speeds: 7,  spacingLowMm: 5.0,  spacingHighMm: 5.0,  thicknessMm: 1.85, ...stack(7) },
   { speeds: 8,  spacingLowMm: 4.8,  spacingHighMm: 4.8,  thicknessMm: 1.8,  basis: 'published', cite: { source: 'BrownSpacing', locator: '8 speed' } },
   { speeds: 9,  spacingLowMm: 4.34, spacingHighMm: 4.34, thicknessMm: 1.78, ...stack(9) },

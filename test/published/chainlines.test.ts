@@ -30,7 +30,7 @@ describe('a rider works out ten sprockets on a 130 mm hub', () => {
   it('reads the hub back as 43.4', () => expect(hubLines(130)?.rearMm).toBe(43.4));
 });
 
-describe('stack widths of cassettes', () => {
+describe('StackTable, TiBlog and SecondGear: stack widths of cassettes', () => {
   it.each([
     [7, 31.9],
     [8, 35.4],
@@ -40,10 +40,21 @@ describe('stack widths of cassettes', () => {
     // 10: 37.15 exactly, which the table rounds up; the author of the worked example notes the same 0.05.
     expect(Math.abs((sprocketSpacing(speeds)?.stackMm ?? 0) - widthMm)).toBeLessThanOrEqual(0.05 + 1e-9);
   });
+});
 
-  it('6 sprockets of 2 mm with 3.5 mm between are 29.5 mm wide', () => {
-    expect(sprocketSpacing(6)?.stackMm).toBe(29.5);
+describe('BrownSpacing: regular 5 and 6 speed', () => {
+  it('prints 24.0 mm over all five sprockets', () => {
+    expect(sprocketSpacing(5)).toMatchObject({ stackMm: 24, from: 'published' });
   });
+
+  it('prints 5.5 mm from sprocket to sprocket for six as for five', () => {
+    expect(sprocketSpacing(6)).toMatchObject({ spacingMm: 5.5, from: 'published' });
+  });
+});
+
+describe('ChainlineThreads: single rings on road hubs', () => {
+  // Printed: track and road single 42 to 42.5, road single on a four-arm 110 circle 44.5.
+  it('prints 42 to 44.5', () => expect(hubLines(130)).toMatchObject({ lowMm: 42, highMm: 44.5 }));
 });
 
 describe('a fixed-gear forum', () => {
