@@ -3,3 +3,6 @@ export const MOST_WAITING = 32;
 
 /** Some 600 pictures of 50 kB. */
 export const MOST_CACHED_BYTES = 32 * 1024 * 1024;
+
+/** Pictures between two collections: some 2.5 MB a picture lie around until then, and a collection takes 2 ms. */
+export const COLLECT_EVERY = 16;

@@ -48,7 +48,7 @@ export function chainDrawing(figure: ChainFigure): Drawing {
 export function countDrawing(): Drawing {
   const piece = strip(false, 62);
   const title = text([MARGIN, 34], 'Counting a chain', { size: SIZE.title, bold: true });
-  return { height: 62 + piece.height, parts: [title, ...piece.parts] };
+  return { height: 62 + piece.height + 8, parts: [title, ...piece.parts] };
 }
 
 /** Both wheels, the chain round them, and the distance between their axles. */
