@@ -7,8 +7,8 @@ import { chainSection } from '../card/chain.ts';
 import { chainFigure } from '../card/chain-figure.ts';
 import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
 import { chainlineFigure } from '../card/chainline-figure.ts';
-import { notYetWords, type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
-import { derailleurBlocks, derailleurLines } from '../card/derailleur.ts';
+import { type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
+import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
 import { gearsBlocks, topWords } from '../card/gears.ts';
 import { gearsFigure } from '../card/gears-figure.ts';
@@ -16,7 +16,6 @@ import { mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
 import { boltLine } from '../card/mount-bolts.ts';
 import { BETTER_LEFT_ALONE, objectionBlocks } from '../card/objections.ts';
 import { retentionBlocks } from '../card/retention.ts';
-import { ringRefusal } from '../card/ring-refusal.ts';
 import { safetyBlocks } from '../card/torque.ts';
 import { trialWords } from '../card/trial.ts';
 import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
@@ -30,6 +29,7 @@ import type { Command, Outcome } from './command.ts';
 import { derailleurPart } from './derailleur-part.ts';
 import { type GearsPart, gearsPart } from './gears.ts';
 import { fitOnCircle, type MountFindings, mountPart } from './mount.ts';
+import { MOUNT_QUESTION, notYet } from './not-yet.ts';
 import { objectionsFor } from './objections.ts';
 import { retentionPart } from './retention-part.ts';
 import { torqueChecklist, torqueRows } from './torque.ts';
@@ -38,51 +38,11 @@ import { weightAssumed, weightPart } from './weight.ts';
 
 type Gears = Extract<GearsPart, { readonly kind: 'found' }>;
 
-const MOUNT: Question = {
-  field: 'bcd',
-  question: 'How is the ring held? Four or five bolts have a circle; no bolts on the arms is direct mount.',
-  choices: [
-    { label: '104 mm, four bolts', setup: 'bcd=104 bolts=4' },
-    { label: '110 mm, five bolts', setup: 'bcd=110 bolts=5' },
-    { label: 'Direct mount', setup: 'mount=direct' },
-  ],
-};
-
 function answer(bike: SettledBike): Outcome {
   const mounting = mountPart(bike);
   const mount = withBestRings(bike, mounting.part);
   const gears = gearsPart(bike, mounting.fitOf, likelyRing(mount));
   return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, { ...mounting, part: mount }, gears);
-}
-
-/**
- * Too little is known for a plan. A ring that cannot be is refused all the same, because no more telling would help it;
- * and what does not hang on the gears is answered: the bolt circle, the derailleur.
- */
-function notYet(bike: SettledBike, mounting: MountFindings, gearAsks: readonly Question[]): Outcome {
-  const { part, facts, fitOf } = mounting;
-  const { ringTeeth } = bike;
-  if (ringTeeth !== undefined) {
-    const { fit, reasons } = fitOf(ringTeeth);
-    if (fit === 'no') return { kind: 'refused', refusal: ringRefusal(ringTeeth, reasons, part) };
-  }
-  const known: string[] = [];
-  const blocks: Block[] = [];
-  const derailleur = derailleurPart(bike);
-  if (derailleur !== null && toldOfDerailleur(bike)) {
-    known.push(...derailleurLines(derailleur.part, derailleur.verdict, bike));
-    blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
-  }
-  if (part.mount !== null) {
-    known.push(mountHeadline(part, facts));
-    blocks.push(...mountBlocks(part, facts, bike, ringTeeth ?? null));
-  }
-  const asks = part.mount === null ? [...gearAsks, MOUNT] : gearAsks;
-  return { kind: 'asks', asks, words: { ...notYetWords(bike, known), blocks } };
-}
-
-function toldOfDerailleur({ cage, capacityTeeth, maxSprocketTeeth, minSprocketTeeth }: SettledBike): boolean {
-  return [cage, capacityTeeth, maxSprocketTeeth, minSprocketTeeth].some((each) => each !== undefined);
 }
 
 /** The circles a crank may have, each with the ring that would cost least on it. */
@@ -237,7 +197,8 @@ function askOrder(
   gears: Gears,
   others: readonly (readonly Question[])[],
 ): readonly Question[] {
-  const circle = mounting.part.mount === null ? [MOUNT] : mounting.asks.filter((each) => each.field !== 'sharing');
+  const circle =
+    mounting.part.mount === null ? [MOUNT_QUESTION] : mounting.asks.filter((each) => each.field !== 'sharing');
   const sharing = mounting.asks.filter((each) => each.field === 'sharing');
   const [chain = [], chainline = [], derailleur = [], retention = []] = others;
   return [...circle, ...derailleur, ...chain, ...gears.asks, ...sharing, ...retention, ...chainline].slice(0, 3);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ask } from '../../src/workbench.ts';
 import { cardText } from '../support/card-text.ts';
 import { answered, asked, refused } from '../support/replies.ts';
 
@@ -59,6 +60,35 @@ describe('the same bike in other spellings', () => {
     ['Arabic-Indic digits', '٢×١٠ ٣٦/٢٢ ١١-٣٦'],
   ])('%s gives the same bytes', (_, line) => {
     expect(JSON.stringify(answered(line))).toBe(JSON.stringify(told));
+  });
+});
+
+describe('a ring that cannot be, on a bike of which little is known', () => {
+  // 27T and 28T have no room on 104 either; 40T and a frame with room for 34T; on 104 a frame with room for 30T.
+  it.each([
+    ['26T narrow-wide on 104', 'ring=32'],
+    ['27T narrow-wide on 104', 'ring=32'],
+    ['33T narrow-wide please', 'ring=32'],
+    ['ring=40 maxring=34', 'ring=34'],
+    ['ring=40 bcd=104 maxring=30', 'ring=30'],
+  ])('"%s" is refused with an example that is not', (line, example) => {
+    expect(refused(line).refusal.example).toBe(example);
+    expect(ask({ command: 'convert', setup: `${line} ${example}!` }).kind).not.toBe('refused');
+  });
+
+  it('with riveted rings is told that the crank goes first, and asked for the rest', () => {
+    expect(cardText(asked('ring=32 mount=riveted').card)).toMatch(/new crank/);
+  });
+});
+
+describe('a wider cassette than the mech takes, and nothing else', () => {
+  const text = cardText(asked('add 11-46, mech says max 36, short cage; 32T').card);
+
+  it('shows two separate fails, blames neither on the ring, and warns of the gap screw', () => {
+    expect(text).toMatch(/46T is over the derailleur's largest, 36T/);
+    expect(text).toMatch(/35 teeth, a short cage usually has 32/);
+    expect(text).toMatch(/gap screw/);
+    expect(text).not.toMatch(/32T cannot|32T: /);
   });
 });
 
