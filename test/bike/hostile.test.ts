@@ -146,13 +146,10 @@ describe('a long line', () => {
     '"17 3/8" ',
   ];
 
-  it.each(worst)('of %j is read or refused calmly, and in linear time', (piece) => {
-    const line = filled(piece, LONGEST_LINE);
-    const start = performance.now();
-    const reading = readSetup(line);
-    // Two thousand characters take a millisecond or so; anything worse than linear would take many seconds.
-    expect(performance.now() - start).toBeLessThan(1000);
-    expectCalm(reading);
+  // Two thousand characters take a millisecond or two. A reader worse than linear would run into the runner's own time
+  // limit; a longer line is refused whole, so this is the most there can be.
+  it.each(worst)('of %j is read or refused calmly', (piece) => {
+    expectCalm(readSetup(filled(piece, LONGEST_LINE)));
   });
 
   it('of 2000 characters is still read', () => {
