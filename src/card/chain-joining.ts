@@ -42,8 +42,11 @@ function widthLine(speeds: number | null): string | null {
   return parts.length === 0 ? null : `${speedWords(speeds)} chain is ${parts.join(', ')}.`;
 }
 
-/** How the chain is closed again, for this join and these speeds, and what a new ring asks of it. */
-export function joiningBlocks(bike: SettledBike): readonly Block[] {
+/**
+ * How the chain is closed again, for this join and these speeds, and what a new ring asks of it. A plan has the clutch
+ * among its steps and the new chain among its parts, so there they are not told twice.
+ */
+export function joiningBlocks(bike: SettledBike, telling: 'all' | 'plan'): readonly Block[] {
   const speeds = chainSpeeds(bike);
   const width = widthLine(speeds);
   const lines: string[] = [];
@@ -51,9 +54,12 @@ export function joiningBlocks(bike: SettledBike): readonly Block[] {
   if (bike.join === 'pin') {
     lines.push('Put on your list: a joining link for these speeds, or the special pin.', ENDS, reuseLine(speeds), PIN);
   }
-  if (bike.clutch !== false) lines.push(CLUTCH);
-  lines.push(OUTER_PLATES, NEW_CHAIN);
-  if (width !== null) lines.push(width);
+  lines.push(OUTER_PLATES);
+  if (telling === 'all') {
+    if (bike.clutch !== false) lines.push(CLUTCH);
+    lines.push(NEW_CHAIN);
+    if (width !== null) lines.push(width);
+  }
 
   const blocks: Block[] = [{ kind: 'text', section: 'chain', title: 'Closing it again', lines }];
   if (bike.join !== 'link') {

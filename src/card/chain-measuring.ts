@@ -27,7 +27,7 @@ export const ODD_COUNT: TextBlock = {
   title: 'Count once more',
   lines: [
     'A closed loop has an even number: inner and outer take turns all the way round.',
-    'Mark one pin, count every pin once round; the joining link is one pitch too.',
+    'Mark one pin and count every pin once round, those of the joining link too.',
     'Until then nothing to take out is named.',
   ],
 };
@@ -58,10 +58,7 @@ export function onTheBike(part: ChainPart, bike: SettledBike): ChecklistBlock {
     },
     { text: 'Pull the ends together: where they can first be joined is what just fits.' },
     { text: 'One pair more, inner and outer, is the shortest that may stay.' },
-    {
-      text: 'Count: a loop is even.',
-      detail: 'With a joining link both ends are inner, and the link is the last outer pitch.',
-    },
+    { text: 'Count: a loop is even.' },
     {
       text: 'Through the derailleur, turn it by hand: largest sprocket, then smallest.',
       detail: 'In the largest the cage must still have room to move; in the smallest the chain must not sag.',

@@ -22,7 +22,7 @@ const LONGEST_UNDER_STAY: Question = {
 
 const COUNT: Question = {
   field: 'chain',
-  question: 'How many pitches has your chain? Count every pin once round, the joining link is one pitch too.',
+  question: 'How many pitches has your chain? Count every pin once round, those of the joining link too.',
   choices: [],
 };
 

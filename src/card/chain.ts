@@ -38,6 +38,8 @@ const DO_NOT_CUT: CautionBlock = {
     'and with rear suspension the chain is tightest where the axles are furthest apart.',
 };
 
+const SPRUNG_AFTER_ALL = 'Rear suspension after all? Measure at its longest first (longest=452mm).';
+
 const LOWER_LIMIT: CautionBlock = {
   kind: 'caution',
   section: 'chain',
@@ -71,6 +73,10 @@ export function chainHeadline(part: ChainPart, bike: SettledBike): string {
   if (removePitches !== null && removePitches > 0) return `${target} Take out ${pitches(removePitches)}.`;
   if (addPitches !== null && addPitches > 0) return `${target} Add ${pitches(addPitches)}, take none out.`;
   return removePitches === 0 ? `${target} Yours has that already: nothing comes out.` : target;
+}
+
+function isSprung(bike: SettledBike): boolean {
+  return bike.suspension === 'rear' || bike.longestMm !== undefined;
 }
 
 function isOdd(presentPitches: number | null): boolean {
@@ -120,27 +126,43 @@ function boundaryLine(part: ChainPart, bike: SettledBike): string | null {
   return `From ${from} ${bike.suspension === 'rear' ? 'at the longest' : 'stays'} on, two pitches more.`;
 }
 
+/** The sum behind the length; null while there is none. */
+function wrapLine(part: ChainPart, bike: SettledBike): string | null {
+  const { wrapPitches, centreMm = null, allowancePitches } = part;
+  if (wrapPitches === null || centreMm === null) return null;
+  const where = bike.suspension === 'rear' ? 'at its longest' : 'stays';
+  return `Bare wrap ${wrapPitches.toFixed(2)} pitches on ${length(centreMm)} ${where}, + ${allowancePitches}, up to even.`;
+}
+
 /** The few facts that matter most; at most five. */
 export function chainLines(part: ChainPart, bike: SettledBike): readonly string[] {
   const target = part.targetPitches;
-  const centreMm = part.centreMm ?? null;
-  if (target === null || part.wrapPitches === null || centreMm === null) {
+  const wrap = wrapLine(part, bike);
+  if (target === null || wrap === null) {
     return [
       `No length yet: ${part.gateReason ?? 'a measure is missing'}.`,
       'Nothing comes out of the chain before that.',
     ];
   }
-  const where = bike.suspension === 'rear' ? 'at its longest' : 'stays';
-  const lines = [
-    `Bare wrap ${part.wrapPitches.toFixed(2)} pitches on ${length(centreMm)} ${where}, + ${part.allowancePitches}, up to even.`,
-    presentLine(part, target, bike),
-    ruleLine(part, target),
-  ];
+  const lines = [wrap, presentLine(part, target, bike), ruleLine(part, target)];
   const edge = edgeLine(part);
   if (edge !== null) lines.push(edge);
   const growth = growthLine(part);
   if (growth !== null) lines.push(growth);
   return lines;
+}
+
+/** That the printed rules disagree, and by how much, in two lines. */
+function disagreementLines(part: ChainPart): readonly string[] {
+  const others = part.byAllowance
+    .filter((row) => row.allowancePitches !== part.allowancePitches)
+    .map((row) => `+${row.allowancePitches} gives ${row.targetPitches}`);
+  const second = part.alternativeRulePitches;
+  const another = second === null || second === part.targetPitches ? '' : `, another rule ${second}`;
+  return [
+    `Printed rules disagree: ${others.join(', ')}${another}.`,
+    "Your derailleur maker's figure wins: tell it as allowance=4.",
+  ];
 }
 
 function allowanceTable(part: ChainPart): TableBlock {
@@ -187,8 +209,7 @@ function whatChangesIt(part: ChainPart, bike: SettledBike): TextBlock {
   if (boundary !== null) lines.push(boundary);
   const toothChange = toothChangeLine(part, bike);
   if (toothChange !== null) lines.push(toothChange);
-  if (bike.suspension === 'none')
-    lines.push('Rear suspension after all? Measure at its longest first (longest=452mm).');
+  if (bike.suspension === 'none') lines.push(SPRUNG_AFTER_ALL);
   if (bike.ovalityPct !== undefined && bike.ovalityPct > 0) {
     lines.push('An oval ring takes the chain of a round one with the same count of teeth.');
   }
@@ -202,15 +223,18 @@ function firstCautions(part: ChainPart): readonly Block[] {
 
 function details(part: ChainPart, bike: SettledBike): readonly Block[] {
   if (part.targetPitches === null) {
-    const sprung = bike.suspension === 'rear' || bike.longestMm !== undefined;
-    return [sprung ? suspensionBlock(part) : MEASURE_STAYS, onTheBike(part, bike), ...joiningBlocks(bike)];
+    return [
+      isSprung(bike) ? suspensionBlock(part) : MEASURE_STAYS,
+      onTheBike(part, bike),
+      ...joiningBlocks(bike, 'all'),
+    ];
   }
   const blocks: Block[] = [];
   if (isOdd(part.presentPitches)) blocks.push(ODD_COUNT);
   blocks.push(allowanceTable(part), WHICH_ALLOWANCE, onTheBike(part, bike));
   if (bike.suspension === 'rear') blocks.push(suspensionBlock(part));
   blocks.push(
-    ...joiningBlocks(bike),
+    ...joiningBlocks(bike, 'all'),
     whatChangesIt(part, bike),
     { kind: 'working', section: 'chain', steps: chainWorking(part, bike) },
     otherAllowances(part),
@@ -223,13 +247,38 @@ export function chainBlocks(part: ChainPart, bike: SettledBike): readonly Block[
   return [...firstCautions(part), ...details(part, bike)];
 }
 
-/** The chain as one section of a larger card: cautions, headline and lines, then everything else. */
+/** What a plan says of the length: how it came about, what comes out, and that the printed rules disagree. */
+function planLines(part: ChainPart, bike: SettledBike): readonly string[] {
+  const target = part.targetPitches;
+  const wrap = wrapLine(part, bike);
+  if (target === null || wrap === null) {
+    const measure = 'Measure from the crank axle to the wheel axle, along the stay: stays=440mm.';
+    return [...(isSprung(bike) ? [] : [measure]), 'Nothing comes out of the chain before that.'];
+  }
+  const lines = [wrap, presentLine(part, target, bike), ...disagreementLines(part)];
+  for (const line of [edgeLine(part), boundaryLine(part, bike), growthLine(part)]) if (line !== null) lines.push(line);
+  if (bike.suspension === 'none') lines.push(SPRUNG_AFTER_ALL);
+  return lines;
+}
+
+/**
+ * The chain as one section of a larger card: cautions, length, how to check it and how to close it. The table of
+ * allowances and the rest are for whoever asks about the chain alone.
+ */
 export function chainSection(part: ChainPart, bike: SettledBike): readonly Block[] {
-  const facts: TextBlock = {
-    kind: 'text',
-    section: 'chain',
-    title: 'Chain length',
-    lines: [chainHeadline(part, bike), ...chainLines(part, bike)],
-  };
-  return [...firstCautions(part), facts, ...details(part, bike)];
+  const blocks: Block[] = [
+    ...firstCautions(part),
+    {
+      kind: 'text',
+      section: 'chain',
+      title: 'Chain length',
+      lines: [chainHeadline(part, bike), ...planLines(part, bike)],
+    },
+  ];
+  if (isOdd(part.presentPitches)) blocks.push(ODD_COUNT);
+  if (part.targetPitches === null && isSprung(bike)) blocks.push(suspensionBlock(part));
+  blocks.push(onTheBike(part, bike), ...joiningBlocks(bike, 'plan'));
+  const steps = chainWorking(part, bike);
+  if (steps.length > 0) blocks.push({ kind: 'working', section: 'chain', steps });
+  return blocks;
 }

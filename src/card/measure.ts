@@ -107,7 +107,7 @@ const TOPICS: readonly Topic[] = [
     answer: 'Chain count: every pin once round. One pitch is from one pin to the next.',
     steps: [
       'Mark one pin with tape or chalk.',
-      'Count every pin once round; the joining link is one pitch too.',
+      'Count every pin once round, those of the joining link too.',
       'The count must be even. If it is odd, count again.',
     ],
     tell: 'chain=108',

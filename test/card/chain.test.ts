@@ -166,17 +166,37 @@ describe('the words about joining', () => {
 });
 
 describe('the chain as a section of a plan', () => {
-  it('keeps the cautions first and has headline and lines in it', () => {
-    const settled = settle({ ...BIKE, chainPitches: 108 }).bike;
+  function section(told: Bike): { readonly blocks: readonly Block[]; readonly text: string } {
+    const settled = settle(told).bike;
     const part = chainPart(settled, 32);
     if (part === null) throw new Error('no cassette');
-    const section = chainSection(part, settled);
-    expect(section[0]).toMatchObject({ kind: 'caution', level: 'stop' });
-    const facts = section.find((block) => block.kind === 'text');
-    expect(facts?.kind === 'text' ? facts.lines : []).toEqual([
-      chainHeadline(part, settled),
-      ...chainLines(part, settled),
-    ]);
-    expect(section.every((block) => block.section === 'chain')).toBe(true);
+    const blocks = chainSection(part, settled);
+    return { blocks, text: cardText({ answer: '', readBack: '', lines: [], blocks }) };
+  }
+
+  it('keeps the cautions first and has the length in it', () => {
+    const { blocks, text } = section({ ...BIKE, chainPitches: 108 });
+    expect(blocks[0]).toMatchObject({ kind: 'caution', level: 'stop' });
+    expect(text).toContain('106 pitches (53 pairs, 1346.2 mm). Take out 2 pitches (1 pair, 25.4 mm).');
+    expect(text).toContain('Bare wrap 103.30 pitches on 440 mm');
+    expect(blocks.every((block) => block.section === 'chain')).toBe(true);
+  });
+
+  it('names the disagreement, and leaves the table of it to the command', () => {
+    // 103.303 + 4 is 107.3, so 108; + 6 is 109.3, so 110.
+    const { blocks, text } = section(BIKE);
+    expect(text).toContain('Printed rules disagree: +4 gives 108, +6 gives 110.');
+    expect(text).toContain("Your derailleur maker's figure wins");
+    expect(blocks.some((block) => block.kind === 'table')).toBe(false);
+  });
+
+  it('says how to measure instead, and names no count, while the gate is shut', () => {
+    const { stayMm: _, ...unmeasured } = BIKE;
+    for (const told of [unmeasured, { ...BIKE, suspension: 'rear' } as const]) {
+      const { text } = section({ ...told, chainPitches: 108 });
+      expect(text).toMatch(/axle/);
+      expect(text).toContain('Nothing comes out of the chain before that.');
+      expect(text).not.toMatch(/\d+(\.\d+)? (pitch|pair)|(take out|remove|add) \d/i);
+    }
   });
 });
