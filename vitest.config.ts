@@ -6,5 +6,6 @@ export default defineConfig({
     // The suites start no server and share no state, so threads are safe and start faster than processes.
     pool: 'threads',
     testTimeout: 60_000,
+    hookTimeout: 60_000,
   },
 });

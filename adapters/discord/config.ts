@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { type KeptEnv, whereKept } from '../../src/records/where.ts';
 
 /** The set-up is wrong, and trying again will not help. The message names settings and never shows their values. */
 export class ConfigError extends Error {
@@ -30,7 +31,7 @@ const ShardList = z
 
 const Kept = {
   DATABASE_URL: z.string().optional(),
-  RINGWRIGHT_DATA: z.string().default('data/records.db'),
+  RINGWRIGHT_DATA: z.string().optional(),
 };
 const Common = {
   DISCORD_API: Address.default('https://discord.com/api'),
@@ -138,11 +139,8 @@ export function readRegisterConfig(env: Env, args: readonly string[]): RegisterC
   };
 }
 
-type Kept = { readonly DATABASE_URL?: string | undefined; readonly RINGWRIGHT_DATA: string };
-
-function shared(told: Kept & { readonly DISCORD_API: string; readonly LOG_LEVEL: string }): Shared {
-  const records = told.DATABASE_URL === undefined ? { path: told.RINGWRIGHT_DATA } : { url: told.DATABASE_URL };
-  return { api: told.DISCORD_API, logLevel: told.LOG_LEVEL, records };
+function shared(told: KeptEnv & { readonly DISCORD_API: string; readonly LOG_LEVEL: string }): Shared {
+  return { api: told.DISCORD_API, logLevel: told.LOG_LEVEL, records: whereKept(told) };
 }
 
 /** A setting that is there and empty is one that nobody has set. */

@@ -5,8 +5,9 @@ import { backup, DatabaseSync } from 'node:sqlite';
 import { pipeline } from 'node:stream/promises';
 import { parseArgs } from 'node:util';
 import { type Kysely, sql } from 'kysely';
+import { type Where, whereKept } from '../../src/records/where.ts';
 import { SCHEMA_VERSION } from './migrations.ts';
-import { engineAt, type Where } from './open.ts';
+import { engineAt } from './open.ts';
 import { openStore } from './store.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 import { ConfigError } from './trouble.ts';
@@ -179,10 +180,11 @@ function checkHeading(file: string, line: string): void {
 
 const USAGE = `Make a copy of the records while they are in use, or bring one back.
 
-  node adapters/storage/backup.ts save <new file>
-  node adapters/storage/backup.ts restore <file>
+  npm run backup -- save <new file>
+  npm run backup -- restore <file>
 
-The records are at DATABASE_URL if that is set, else in ./data/records.db, or where --path says.`;
+The records are at DATABASE_URL if that is set, else the file records.db in the folder RINGWRIGHT_DATA or data; --path
+names another file.`;
 
 async function main(): Promise<void> {
   const { values, positionals } = parseArgs({ allowPositionals: true, options: { path: { type: 'string' } } });
@@ -190,8 +192,7 @@ async function main(): Promise<void> {
   if (file === undefined || more.length > 0 || (deed !== 'save' && deed !== 'restore')) {
     throw new ConfigError('backup', USAGE);
   }
-  const url = process.env.DATABASE_URL;
-  const where = values.path === undefined && url !== undefined ? { url } : { path: values.path ?? 'data/records.db' };
+  const where = values.path === undefined ? whereKept(process.env) : { path: values.path };
   await (deed === 'save' ? backUp(where, file) : restore(file, where));
   process.stdout.write(deed === 'save' ? `saved to ${file}\n` : `restored from ${file}\n`);
 }

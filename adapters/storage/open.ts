@@ -1,16 +1,15 @@
 import type { Records } from '../../src/records/records.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
+import type { Where } from '../../src/records/where.ts';
 import { answersIn } from './answers.ts';
 import { bikesIn } from './bikes.ts';
 import type { Engine } from './engine.ts';
+import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
 import { privacyIn } from './privacy.ts';
 import { receiptsIn } from './receipts.ts';
 import { settingsIn } from './settings.ts';
 import { openStore, type Store } from './store.ts';
-
-/** Where the records are: one file, or a PostgreSQL server. */
-export type Where = { readonly path: string } | { readonly url: string };
 
 export type OpenRecords = Records & { readonly close: () => Promise<void> };
 
@@ -47,5 +46,6 @@ export function recordsIn(store: Store): Records {
     receipts: receiptsIn(store),
     settings: settingsIn(store),
     privacy: privacyIn(store),
+    installations: installationsIn(store),
   };
 }

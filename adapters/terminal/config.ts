@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
 import type { Refusal } from '../../src/bike/reading.ts';
 import { readPerson } from '../../src/records/place.ts';
+import { type Where, whereKept } from '../../src/records/where.ts';
 import { NARROWEST_COLUMNS, USUAL_COLUMNS, WIDEST_COLUMNS } from './limits.ts';
-import type { Sitter, Storage } from './records.ts';
+import type { Sitter } from './records.ts';
 import type { Look } from './render.ts';
 
 /** What the program was started with and in, as far as it matters here. */
@@ -24,7 +25,7 @@ export type Config = {
       readonly words: readonly string[];
       /** The folder that pictures are written to; null where none are wanted. */
       readonly picturesTo: string | null;
-      readonly storage: Storage;
+      readonly where: Where;
       readonly sitter: Sitter;
     }
   | { readonly kind: 'refused'; readonly refusal: Refusal }
@@ -43,8 +44,6 @@ const OPTIONS = {
 
 /** Who sits here until `--as` says otherwise. */
 const USUAL_PERSON = 'me';
-/** Where things are kept until `RINGWRIGHT_DATA` or `DATABASE_URL` says otherwise. */
-const USUAL_FOLDER = 'data';
 
 const ALLOWED = `--json, --plain, --why, --width ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}, --pictures DIR, --as NAME, --role NAME, --help`;
 const EXAMPLE = 'convert 2x10 36/22 11-36 29er hardtail --width 60';
@@ -79,18 +78,13 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
   return {
     kind: 'run',
     picturesTo,
-    storage: storageOf(env),
+    where: whereKept(env),
     sitter: { person, roles: values.role ?? [] },
     output: asked,
     why: values.why ?? false,
     look: look(values.plain ?? false, width, env, screen),
     words: values.help ? ['help', ...positionals] : positionals,
   };
-}
-
-function storageOf(env: Surroundings['env']): Storage {
-  if (env.DATABASE_URL) return { url: env.DATABASE_URL };
-  return { folder: env.RINGWRIGHT_DATA || USUAL_FOLDER };
 }
 
 function parseFlags(args: readonly string[]) {

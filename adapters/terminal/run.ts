@@ -1,5 +1,6 @@
 import type { Readable, Writable } from 'node:stream';
 import type { Pictures } from '../../src/draw/pictures.ts';
+import type { Where } from '../../src/records/where.ts';
 import type { Reply } from '../../src/request.ts';
 import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
@@ -17,7 +18,7 @@ type Surroundings = {
   /** Called only where pictures are wanted. */
   readonly openPictures: () => Promise<Pictures>;
   /** Called only where something is kept or asked for again. */
-  readonly openRecords: (where: { readonly path: string } | { readonly url: string }) => Promise<OpenRecords>;
+  readonly openRecords: (where: Where) => Promise<OpenRecords>;
 };
 
 /** How a reply, or a fault of ours, is written: whole lines. */
@@ -36,7 +37,7 @@ export async function run({ args, env, openInput, output, openPictures, openReco
     return 2;
   }
   // What machines read must be the same bytes for the same question, so that nothing is kept there unasked.
-  const { ask, close } = openAsk(config.storage, config.sitter, config.output === 'text', openRecords);
+  const { ask, close } = openAsk(config.where, config.sitter, config.output === 'text', openRecords);
   try {
     return await serve(config, { openInput, output, openPictures, ask });
   } finally {

@@ -1,9 +1,10 @@
 import { execFileSync } from 'node:child_process';
 import { sql } from 'kysely';
 import pg from 'pg';
-import { engineAt, recordsIn, type Where } from '../../adapters/storage/open.ts';
+import { engineAt, recordsIn } from '../../adapters/storage/open.ts';
 import { openStore, type Store } from '../../adapters/storage/store.ts';
 import type { Records } from '../../src/records/records.ts';
+import type { Where } from '../../src/records/where.ts';
 import { fillPlaces, nth, ROWS_A_PLACE } from '../support/many-records.ts';
 import { person, postgres, type Storage, sqlite } from '../support/storages.ts';
 

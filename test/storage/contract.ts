@@ -1,8 +1,10 @@
 import { afterAll, beforeAll, describe } from 'vitest';
-import { type OpenRecords, openRecords, type Where } from '../../adapters/storage/open.ts';
+import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
+import type { Where } from '../../src/records/where.ts';
 import type { Storage } from '../support/storages.ts';
 import { answersContract } from './contract-answers.ts';
 import { bikesContract } from './contract-bikes.ts';
+import { installationsContract } from './contract-installations.ts';
 import { jobsContract } from './contract-jobs.ts';
 import { privacyContract } from './contract-privacy.ts';
 import { receiptsContract } from './contract-receipts.ts';
@@ -36,5 +38,6 @@ export function contract(name: string, start: () => Promise<Storage>): void {
     jobsContract(under);
     receiptsContract(under);
     privacyContract(under);
+    installationsContract(under);
   });
 }

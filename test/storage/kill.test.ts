@@ -3,7 +3,8 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openRecords, type Where } from '../../adapters/storage/open.ts';
+import { openRecords } from '../../adapters/storage/open.ts';
+import type { Where } from '../../src/records/where.ts';
 import { place, STORAGES, type Storage } from '../support/storages.ts';
 
 /** Set RINGWRIGHT_KILLS to 200 or more for the long form. */

@@ -2,9 +2,10 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
-import { engineAt, recordsIn, type Where } from '../../adapters/storage/open.ts';
+import { engineAt, recordsIn } from '../../adapters/storage/open.ts';
 import { openStore, type Store } from '../../adapters/storage/store.ts';
 import { type Person, type Place, readPerson, readPlace, type Who } from '../../src/records/place.ts';
+import type { Where } from '../../src/records/where.ts';
 import { startPostgres } from './postgres.ts';
 
 /** One of the two engines, ready for tests. */

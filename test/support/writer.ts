@@ -1,5 +1,6 @@
-import { openRecords, type Where } from '../../adapters/storage/open.ts';
+import { openRecords } from '../../adapters/storage/open.ts';
 import { receiptCode } from '../../src/records/receipts.ts';
+import type { Where } from '../../src/records/where.ts';
 import { person, place } from './storages.ts';
 
 /**
