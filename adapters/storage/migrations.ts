@@ -63,7 +63,11 @@ const first: Migration = (engine) => [
   ...engine.wordIndexTables,
 ];
 
-const MIGRATIONS: readonly Migration[] = [first];
+const installations: Migration = () => [
+  'create table installations (place text not null primary key, content text not null, at bigint not null)',
+];
+
+const MIGRATIONS: readonly Migration[] = [first, installations];
 
 /** The version of the tables that this program knows. */
 export const SCHEMA_VERSION = MIGRATIONS.length;

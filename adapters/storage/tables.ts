@@ -67,6 +67,7 @@ export type Tables = {
   receipts: { place: PlaceColumn; code: string; owner: string; at: number; content: string };
   settings: { place: PlaceColumn; content: string; changed_by: string; changed_at: number };
   setting_people: { place: PlaceColumn; key: string };
+  installations: { place: PlaceColumn; content: string; at: number };
 };
 
 /** Every table that holds what people gave, in an order in which they can be filled again. */
@@ -83,4 +84,5 @@ export const TABLE_NAMES = [
   'receipts',
   'settings',
   'setting_people',
+  'installations',
 ] as const satisfies readonly (keyof Tables)[];

@@ -1,5 +1,6 @@
 import type { Answers } from './answers.ts';
 import type { Bikes } from './bikes.ts';
+import type { Installations } from './installations.ts';
 import type { Jobs } from './jobs.ts';
 import type { Privacy } from './privacy.ts';
 import type { Receipts } from './receipts.ts';
@@ -16,4 +17,5 @@ export type Records = {
   readonly receipts: Receipts;
   readonly settings: SettingsKept;
   readonly privacy: Privacy;
+  readonly installations: Installations;
 };
