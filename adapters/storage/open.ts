@@ -5,7 +5,6 @@ import { answersIn } from './answers.ts';
 import { bikesIn } from './bikes.ts';
 import type { Engine } from './engine.ts';
 import { installationsIn } from './installations.ts';
-import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
 import { privacyIn } from './privacy.ts';
 import { receiptsIn } from './receipts.ts';
@@ -47,7 +46,6 @@ export function recordsIn(store: Store): Records {
     receipts: receiptsIn(store),
     settings: settingsIn(store),
     privacy: privacyIn(store),
-    installations: installationsIn(store),
     installations: installationsIn(store),
   };
 }
