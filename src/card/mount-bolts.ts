@@ -45,16 +45,22 @@ const FITTING: ChecklistBlock = {
 };
 
 const ENGAGEMENT_LINES = [
-  `Thread M${RING_BOLT.thread.valueMm} × ${RING_BOLT.threadPitch.valueMm}: at least ${ENGAGEMENT.steel.lowTurns} full turns in steel (${STEEL_MM} mm),`,
-  `${ENGAGEMENT.aluminium.lowTurns} to ${ENGAGEMENT.aluminium.highTurns} in aluminium (${plain(ALUMINIUM.lowMm, 2)}–${plain(ALUMINIUM.highMm, 2)} mm).`,
+  `Thread M${RING_BOLT.thread.valueMm} × ${RING_BOLT.threadPitch.valueMm} in steel: at least ${ENGAGEMENT.steel.lowTurns} full turns (${STEEL_MM} mm).`,
+  `In aluminium ${ENGAGEMENT.aluminium.lowTurns} to ${ENGAGEMENT.aluminium.highTurns} (${plain(ALUMINIUM.lowMm, 2)}–${plain(ALUMINIUM.highMm, 2)} mm).`,
 ];
 
-/** What to do about the old bolts, in one line. */
+/** What to do about the old bolts, in one line; a count that only the ring sizes speak for is said to be that. */
 export function boltLine(part: MountPart, sharing: SharingRings): string {
   if (sharing.kind === 'cannot')
     return 'Old bolts: for one ring on them today, reuse. For two, shorter bolts or a washer.';
-  if (part.boltAdvice === 'reuse') return 'Only one ring on these bolts today: they can be used again.';
-  return `${sharing.rings} rings on these bolts today: too long for one. Shorter bolts or a washer.`;
+  const { rings, from } = sharing;
+  if (part.boltAdvice === 'reuse') {
+    return from === 'geometry'
+      ? 'Old bolts: reuse them; going by the ring sizes only one ring is on them.'
+      : 'Old bolts: reuse them; only one ring is on them today.';
+  }
+  const there = from === 'geometry' ? `by size ${rings} are on them` : `${rings} are on them today`;
+  return `Old bolts: too long for one ring, ${there}. Shorter bolts or a washer.`;
 }
 
 function washerLine(part: MountPart): string {
@@ -95,22 +101,24 @@ function bottoming(part: MountPart): CautionBlock | null {
   };
 }
 
-function boltText(part: MountPart, sharing: SharingRings): TextBlock {
-  const lines = [boltLine(part, sharing)];
-  if (part.boltAdvice !== 'reuse') lines.push(washerLine(part));
+/** The bolts to get; whether the old ones do is told above. */
+function boltText(part: MountPart, telling: 'all' | 'plan'): TextBlock {
+  const lines = part.boltAdvice === 'reuse' ? [] : [washerLine(part)];
   lines.push(
     `Two sleeves, ${SLEEVES} mm, are both sold as "single": ask for the length.`,
     'A thick ring without a counterbore can need the longer one.',
     ...stackLines(part),
-    ...ENGAGEMENT_LINES,
-    'Bolts screwed straight into the crank arm have no sleeve: take one along to the shop.',
   );
+  if (telling === 'all') lines.push(...ENGAGEMENT_LINES);
+  if (part.boltAdvice === 'reuse') lines.push('Was there a bash guard on the same bolts? Then they are too long now.');
+  lines.push('Bolts screwed straight into the crank arm have no sleeve: take one along to the shop.');
   return { kind: 'text', section: 'mount', title: 'Bolts', lines };
 }
 
-/** Everything about ring bolts, cautions first. */
-export function boltBlocks(part: MountPart, sharing: SharingRings): readonly Block[] {
+/** Everything about ring bolts, cautions first. A plan has the steps of fitting in its order of work, so here not again. */
+export function boltBlocks(part: MountPart, telling: 'all' | 'plan'): readonly Block[] {
   const bottoms = bottoming(part);
   const cautions = bottoms === null ? [CLICKING, SHIFTING_RING] : [bottoms, CLICKING, SHIFTING_RING];
-  return [...cautions, boltText(part, sharing), FITTING];
+  const text = boltText(part, telling);
+  return telling === 'all' ? [...cautions, text, FITTING] : [...cautions, text];
 }

@@ -37,27 +37,16 @@ const MEASURE: ChecklistBlock = {
   ],
 };
 
-const DIRECT: TextBlock = {
-  kind: 'text',
-  section: 'mount',
-  title: 'Direct mount',
-  lines: [
-    'There is no bolt circle: the ring sits on the crank itself, on splines or screws.',
-    'Interfaces do not interchange: look for the name on the crank, or take the ring along.',
-    `${orList(SCREW_INTERFACES.map((row) => `${row.screws}`))} screws are two different patterns.`,
-    'Ask for interface and offset, not for a bolt circle.',
-  ],
-};
+const DIRECT_LINES = [
+  'The ring sits on the crank itself, on splines or screws.',
+  'Interfaces do not interchange: look for the name on the crank, or take the ring along.',
+  `${orList(SCREW_INTERFACES.map((row) => `${row.screws}`))} screws are two different patterns.`,
+];
 
-const RIVETED: TextBlock = {
-  kind: 'text',
-  section: 'mount',
-  title: 'Riveted rings',
-  lines: [
-    'Rings riveted to the arm cannot be taken off or swapped.',
-    'The plan is a new crank: one that is made for a single ring, on an axle that fits the frame.',
-  ],
-};
+const RIVETED_LINES = [
+  'The plan is a new crank, made for a single ring, on an axle that fits the frame.',
+  'Tell its bolt circle instead of "riveted" (or mount=direct), and the rest follows.',
+];
 
 const OVAL: TextBlock = {
   kind: 'text',
@@ -68,18 +57,19 @@ const OVAL: TextBlock = {
 
 /** The answer in one line, complete on its own. */
 export function mountHeadline(part: MountPart, facts: MountFacts): string {
+  const held = heldLine(part, facts);
+  if (facts.circle.kind !== 'found' || part.boltAdvice === 'ask') return held;
+  return `${held} The old bolts ${part.boltAdvice === 'reuse' ? 'can be used again' : 'are too long for one ring'}.`;
+}
+
+/** How the ring is held, and the smallest it takes; the bolts have a line of their own. */
+function heldLine(part: MountPart, facts: MountFacts): string {
   if (part.mount === 'riveted') return 'Riveted rings do not come apart: a single ring needs a new crank.';
   if (part.mount === 'direct') return "Direct mount: no bolt circle. Find the crank's interface and the ring's offset.";
   const { circle } = facts;
   if (circle.kind === 'found') {
     const name = circleName({ bcdMm: circle.bcdMm, bolts: circle.bolts });
-    const old =
-      part.boltAdvice === 'reuse'
-        ? ' The old bolts can be used again.'
-        : part.boltAdvice === 'shorter-or-spacer'
-          ? ' The old bolts are too long for one ring.'
-          : '';
-    return `${name}: the smallest even ring is ${part.smallestEvenTeeth}T.${old}`;
+    return `${name}: the smallest even ring is ${part.smallestEvenTeeth}T.`;
   }
   switch (circle.reason) {
     case 'unknown':
@@ -106,8 +96,8 @@ function smallestLine(part: MountPart): string {
 
 /** The few facts that matter most; at most five. */
 export function mountLines(part: MountPart, facts: MountFacts): readonly string[] {
-  if (part.mount === 'riveted') return RIVETED.lines;
-  if (part.mount === 'direct') return DIRECT.lines;
+  if (part.mount === 'riveted') return RIVETED_LINES;
+  if (part.mount === 'direct') return DIRECT_LINES;
   const { circle, sharing } = facts;
   if (circle.kind === 'cannot') {
     const lines = [boltLine(part, sharing)];
@@ -171,21 +161,49 @@ function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock 
   };
 }
 
-/** Everything about how the ring is held, cautions first; `ringTeeth` adds the sums for one ring. */
+/** Everything about how the ring is held beyond headline and lines, cautions first; `ringTeeth` adds one ring's sums. */
 export function mountBlocks(
   part: MountPart,
   facts: MountFacts,
   bike: SettledBike,
   ringTeeth: number | null,
 ): readonly Block[] {
+  return blocksOf(part, facts, bike, ringTeeth, 'all');
+}
+
+/** How the ring is held as one section of a plan: each fact once, and how to measure left to whoever asks for it. */
+export function mountSection(
+  part: MountPart,
+  facts: MountFacts,
+  bike: SettledBike,
+  ringTeeth: number | null,
+): readonly Block[] {
+  const held: TextBlock = {
+    kind: 'text',
+    section: 'mount',
+    title: 'How the ring is held',
+    lines: [heldLine(part, facts), ...mountLines(part, facts)],
+  };
+  return [held, ...blocksOf(part, facts, bike, ringTeeth, 'plan')];
+}
+
+function blocksOf(
+  part: MountPart,
+  facts: MountFacts,
+  bike: SettledBike,
+  ringTeeth: number | null,
+  telling: 'all' | 'plan',
+): readonly Block[] {
   const oval = bike.ovalityPct !== undefined && bike.ovalityPct > 0 ? [OVAL] : [];
-  if (part.mount === 'riveted') return [SHIFTING_RING, RIVETED];
-  if (part.mount === 'direct') return [SHIFTING_RING, DIRECT, ...oval];
-  const blocks: Block[] = [...boltBlocks(part, facts.sharing)];
+  if (part.mount === 'riveted' || part.mount === 'direct') {
+    return [SHIFTING_RING, ...(part.mount === 'direct' ? oval : [])];
+  }
+  const blocks: Block[] = [...boltBlocks(part, telling)];
   const { circle } = facts;
   if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates));
   if (circle.kind === 'found') blocks.push(checkText(circle));
-  if (circle.kind === 'cannot' || circle.near || circle.uneven) blocks.push(MEASURE);
+  const doubtful = circle.kind === 'cannot' || circle.near || circle.uneven;
+  if (doubtful && telling === 'all') blocks.push(MEASURE);
   blocks.push(...oval);
   const steps = mountWorking(part, ringTeeth);
   if (steps.length > 0) blocks.push({ kind: 'working', section: 'mount', steps });

@@ -12,7 +12,7 @@ import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
 import { gearsBlocks, topWords } from '../card/gears.ts';
 import { gearsFigure } from '../card/gears-figure.ts';
-import { mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
+import { mountHeadline, mountSection } from '../card/mount.ts';
 import { boltLine } from '../card/mount-bolts.ts';
 import { BETTER_LEFT_ALONE, objectionBlocks } from '../card/objections.ts';
 import { retentionBlocks } from '../card/retention.ts';
@@ -105,13 +105,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     blocks.push(...chainSection(chain, bike));
     addFigure(blocks, chainFigure(chain, bike.join ?? null));
   }
-  blocks.push(
-    sectionText('mount', 'How the ring is held', [
-      mountHeadline(mount, mounting.facts),
-      ...mountLines(mount, mounting.facts),
-    ]),
-    ...mountBlocks(mount, mounting.facts, bike, ring?.teeth ?? null),
-  );
+  blocks.push(...mountSection(mount, mounting.facts, bike, ring?.teeth ?? null));
   addFigure(blocks, boltStackFigure(mount.stack, bike));
   blocks.push(
     sectionText('chainline', 'Where the ring runs', [
