@@ -174,6 +174,7 @@ async function runAction(command: KeptCommand, { request, visitor }: Asked, port
       nowMs: ports.nowMs(),
       randomBytes: ports.randomBytes,
       solve,
+      keep: (reply, told) => keepReceipt(reply, told, visitor, ports),
     };
     const outcome = await action.run(filled, visit);
     if (outcome.kind === 'refused') return refuse(command.name, outcome.refusal);
@@ -186,6 +187,7 @@ async function runAction(command: KeptCommand, { request, visitor }: Asked, port
       public: action.public,
       result: outcome.result,
       card,
+      ...(outcome.print === undefined ? {} : { print: outcome.print }),
     };
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;

@@ -1,6 +1,7 @@
 import type { Bike } from './bike/bike.ts';
 import type { Assumption, Question, Refusal } from './bike/reading.ts';
 import type { Card } from './card/card.ts';
+import type { JobSheet } from './card/job-sheet.ts';
 import type { Answer } from './commands/answer.ts';
 
 /** A question as an adapter hands it to the desk, in the person's own words. */
@@ -12,6 +13,9 @@ export type Request = {
   /** The bike of the question before: what is told now is laid over it. */
   readonly known?: Bike;
 };
+
+/** A page to print: what stands on it, the paper, and the name of the file. */
+export type Printable = { readonly sheet: JobSheet; readonly paper: 'a4' | 'letter'; readonly name: string };
 
 /** Under which code an answer is kept, and which rules gave it; `again` when it was given before and is shown once more. */
 export type Receipt = { readonly code: string; readonly rules: string; readonly again: boolean };
@@ -52,5 +56,7 @@ export type Reply =
       readonly public: boolean;
       readonly result: unknown;
       readonly card: Card;
+      /** A page that an adapter may hand out as a file. */
+      readonly print?: Printable;
     }
   | { readonly kind: 'refused'; readonly command: string; readonly refusal: Refusal; readonly card: Card };

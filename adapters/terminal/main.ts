@@ -17,6 +17,8 @@ try {
     openInput: () => process.stdin,
     output: process.stdout,
     openRecords: async (where) => (await import('../storage/open.ts')).openRecords(where),
+    printPage: async ({ sheet, paper }) =>
+      (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, Date.now()),
     openPictures: async () => (await import('../picture/pictures.ts')).openPictures(),
   });
 } catch (error) {

@@ -41,6 +41,7 @@ async function writeThemes(block: FigureBlock, folder: string, pictures: Picture
   return written;
 }
 
-function isFromDisk(error: unknown): error is NodeJS.ErrnoException & { readonly code: string } {
+/** Whether the disk is at fault: no room, no right, no such folder. */
+export function isFromDisk(error: unknown): error is NodeJS.ErrnoException & { readonly code: string } {
   return error instanceof Error && 'syscall' in error && 'code' in error && typeof error.code === 'string';
 }

@@ -1,7 +1,7 @@
 import type { Readable, Writable } from 'node:stream';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import type { Where } from '../../src/records/where.ts';
-import type { Reply } from '../../src/request.ts';
+import type { Printable, Reply } from '../../src/request.ts';
 import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
 import { refusedReply, replyJson } from './json.ts';
@@ -17,6 +17,8 @@ type Surroundings = {
   readonly output: Writable & { readonly isTTY?: boolean; readonly columns?: number };
   /** Called only where pictures are wanted. */
   readonly openPictures: () => Promise<Pictures>;
+  /** Called only where a page is to be printed. */
+  readonly printPage: (page: Printable) => Promise<Uint8Array>;
   /** Called only where something is kept or asked for again. */
   readonly openRecords: (where: Where) => Promise<OpenRecords>;
 };
@@ -30,7 +32,15 @@ export type Form = {
 };
 
 /** Answers what the arguments, the lines on standard input or a conversation ask, and gives the exit code. */
-export async function run({ args, env, openInput, output, openPictures, openRecords }: Surroundings): Promise<number> {
+export async function run({
+  args,
+  env,
+  openInput,
+  output,
+  openPictures,
+  openRecords,
+  printPage,
+}: Surroundings): Promise<number> {
   const config = readConfig({ args, env, screen: { isTTY: output.isTTY ?? false, columns: output.columns } });
   if (config.kind === 'refused') {
     output.write((await formOf(config, '')).reply(refusedReply(config.refusal)));
@@ -39,17 +49,17 @@ export async function run({ args, env, openInput, output, openPictures, openReco
   // What machines read must be the same bytes for the same question, so that nothing is kept there unasked.
   const { ask, close } = openAsk(config.where, config.sitter, config.output === 'text', openRecords);
   try {
-    return await serve(config, { openInput, output, openPictures, ask });
+    return await serve(config, { openInput, output, openPictures, printPage, ask });
   } finally {
     await close();
   }
 }
 
-type Service = Pick<Surroundings, 'openInput' | 'output' | 'openPictures'> & { readonly ask: Ask };
+type Service = Pick<Surroundings, 'openInput' | 'output' | 'openPictures' | 'printPage'> & { readonly ask: Ask };
 
 async function serve(
   config: Extract<Config, { readonly kind: 'run' }>,
-  { openInput, output, openPictures, ask }: Service,
+  { openInput, output, openPictures, printPage, ask }: Service,
 ): Promise<number> {
   if (config.words.length === 0) {
     const input = openInput();
@@ -66,7 +76,11 @@ async function serve(
   const form = await formOf(config, '');
   const reply = await answered(config.words.join(' '), ask);
   output.write(form.reply(reply));
-  if (config.picturesTo !== null) {
+  if (reply.kind === 'kept' && reply.print !== undefined) {
+    const { writePage } = await import('./page.ts');
+    const told = await writePage(reply.print, config.picturesTo ?? '.', printPage);
+    if (config.output === 'text') output.write(`\n${told}\n`);
+  } else if (config.picturesTo !== null) {
     const { writePictures } = await import('./pictures.ts');
     const told = await writePictures(reply.card, config.picturesTo, openPictures);
     if (config.output === 'text') output.write(`\n${told}\n`);

@@ -12,7 +12,7 @@ const USAGE: TextBlock = {
     '--plain — sentences without columns, for screen readers',
     `--width 60 — columns to use, ${NARROWEST_COLUMNS} to ${WIDEST_COLUMNS}`,
     '--why — also how every number came about',
-    '--pictures DIR — also write what the card shows as pictures into that folder',
+    '--pictures DIR — also write what the card shows as pictures into that folder; job print writes its page there',
     '--as anna, --role moderator — who you are, for what is kept; it is kept in the folder data',
     '--json — for machines; with no command, one request a line on standard input',
     'Exit code — 0 answered, 2 a question back or a refusal, 1 our fault',

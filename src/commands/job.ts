@@ -2,6 +2,7 @@ import { jobAnswer, jobListWords, jobWords } from '../card/job.ts';
 import { logWords } from '../card/job-log.ts';
 import { noSuchJob } from '../card/job-refusals.ts';
 import { open } from './job-open.ts';
+import { print } from './job-print.ts';
 import { JOB, jobDone, personOf } from './job-result.ts';
 import { close, note, reopen, second, strike, tick, undo } from './job-sign.ts';
 import type { Action, KeptCommand } from './kept.ts';
@@ -73,5 +74,5 @@ const log: Action = {
 export const job: KeptCommand = {
   name: 'job',
   summary: 'Torque sign-off: one row a fastener, signed with value and wrench, two people where it matters',
-  actions: [open, list, show, tick, second, strike, undo, note, close, reopen, log],
+  actions: [open, list, show, tick, second, strike, undo, note, close, reopen, log, print],
 };

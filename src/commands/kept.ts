@@ -1,7 +1,7 @@
 import type { Refusal } from '../bike/reading.ts';
 import type { Who } from '../records/place.ts';
 import type { Records } from '../records/records.ts';
-import type { Reply, Request } from '../request.ts';
+import type { Printable, Receipt, Reply, Request } from '../request.ts';
 import type { Words } from './command.ts';
 
 /** One thing a person may fill in for an action: a word of the line, `name=value`, or a typed option. */
@@ -30,13 +30,15 @@ export type Visit = Visitor & {
   readonly records: Records;
   readonly nowMs: number;
   readonly randomBytes: (count: number) => Uint8Array;
+  /** Keeps an answer under a receipt code; null where nothing can be kept just now. */
+  readonly keep: (reply: Extract<Reply, { readonly kind: 'answered' }>, request: Request) => Promise<Receipt | null>;
   /** Answers a question about a bike, without keeping anything. */
   readonly solve: (request: Request) => Exclude<Reply, { readonly kind: 'kept' }>;
 };
 
 /** What came of it: words for a person and the same as data, or a calm refusal. */
 export type KeptOutcome =
-  | { readonly kind: 'done'; readonly words: Words; readonly result: unknown }
+  | { readonly kind: 'done'; readonly words: Words; readonly result: unknown; readonly print?: Printable }
   | { readonly kind: 'refused'; readonly refusal: Refusal };
 
 /** Field values as told; absent is not told. */
