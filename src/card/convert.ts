@@ -31,6 +31,9 @@ export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, cra
   if (ring === null || speaksOf === null) {
     return fitting([crankLine ?? 'No single ring fits this bike as told.', 'No single ring fits this bike as told.']);
   }
+  if (speaksOf.because === 'wanted-cannot-fit' && speaksOf.teeth === gears.wantedTeeth) {
+    return `${speaksOf.teeth}T cannot be fitted, nor any other single ring on this bike as told.`;
+  }
   const trade = `${lowestWords(ring.lowestChangePct)}, ${highestWords(ring.highestChangePct)}`;
   const chainWords = chainShort(chain);
   const lead = leadWords(gears, speaksOf);

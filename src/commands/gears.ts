@@ -169,7 +169,7 @@ function besideOdd(choice: RingChoice, wantedTeeth: number): number | null {
   const beside = choice.options.filter(({ teeth, fit }) => fit !== 'no' && Math.abs(teeth - wantedTeeth) === 1);
   const [smaller, larger] = beside;
   if (smaller === undefined) return null;
-  return larger !== undefined && larger.cost < smaller.cost - 1e-9 ? larger.teeth : smaller.teeth;
+  return larger !== undefined && larger.cost < smaller.cost ? larger.teeth : smaller.teeth;
 }
 
 function missing(bike: SettledBike): Question[] {

@@ -25,6 +25,14 @@ describe('26T narrow-wide on 104', () => {
   });
 });
 
+describe('a frame without room for any ring the crank takes', () => {
+  it('is told so first, whatever the wanted ring would do to the gears', () => {
+    const reply = answered('36/22 11-36 ring=32 maxring=28 104bcd stays 440');
+    expect(reply.card.answer).toBe('32T cannot be fitted, nor any other single ring on this bike as told.');
+    expect(reply.answer.rings?.every((each) => each.fit === 'no')).toBe(true);
+  });
+});
+
 describe('33T narrow-wide', () => {
   it('is refused because an odd ring cannot alternate', () => {
     const text = cardText(refused('33T narrow-wide please').card);
