@@ -6,6 +6,7 @@ import { errorData } from './log.ts';
 import type { Done, Ports, Sender, Where } from './ports.ts';
 import type { Scene } from './read.ts';
 import { type Drawn, figuresOf, render, sentence } from './render.ts';
+import type { File } from './wire.ts';
 import { WORDS } from './words.ts';
 
 /** The first page of the short card. */
@@ -63,7 +64,9 @@ async function shown(
 ) {
   const { seen = FIRST, offers = [] } = how;
   const drawn = await drawnOf(reply, seen, scene, ports);
-  return render(reply, { seen, look: lookOf(reply, request), everybody, drawn, offers });
+  const printed = await printedOf(reply, ports);
+  const page = printed === null ? {} : { printed };
+  return render(reply, { seen, look: lookOf(reply, request), everybody, drawn, offers, ...page });
 }
 
 function isMine({ message }: Scene): boolean {
@@ -117,6 +120,11 @@ async function drawnOf(reply: Reply, seen: Seen, scene: Scene, ports: Ports): Pr
     }),
   );
   return drawn.flat();
+}
+
+async function printedOf(reply: Reply, { printPage }: Ports): Promise<File | null> {
+  if (reply.kind !== 'kept' || reply.print === undefined || printPage === null) return null;
+  return { name: reply.print.name, data: await printPage(reply.print), type: 'application/pdf' };
 }
 
 /** Looks at a job once it is shown, and shows it anew while somebody else was quicker: the last to look sees all. */

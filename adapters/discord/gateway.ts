@@ -25,9 +25,12 @@ export async function openGateway(
     readonly log: Log;
     readonly nowMs: () => number;
     readonly wait: (ms: number) => Promise<void>;
+    /** Called when the platform lets no connection back in: a token taken back, shards that are too few. */
+    readonly lost: () => void;
   },
 ): Promise<Gateway> {
-  const { handle, rest, log, nowMs, wait } = ports;
+  const { handle, rest, log, nowMs, wait, lost } = ports;
+  let closing = false;
   const client = new Client({
     intents: [],
     shards: [...settings.shards],
@@ -53,13 +56,18 @@ export async function openGateway(
   client.on(Events.ShardReady, (shard) => log.info({ shard }, 'a shard is ready'));
   client.on(Events.ShardReconnecting, (shard) => log.info({ shard }, 'a shard connects again'));
   client.on(Events.ShardResume, (shard) => log.info({ shard }, 'a shard goes on where it was'));
-  client.on(Events.ShardDisconnect, ({ code }, shard) => log.warn({ shard, code }, 'a shard was disconnected'));
+  client.on(Events.ShardDisconnect, ({ code }, shard) => {
+    if (closing) return;
+    log.error({ shard, code }, 'a shard was disconnected for good');
+    lost();
+  });
   client.on(Events.ShardError, (error, shard) => log.warn({ shard, ...errorData(error) }, 'a shard had an error'));
   client.on(Events.Error, (error) => log.error(errorData(error), 'the connection had an error'));
   await client.login(settings.token);
   return {
     close: async () => {
       // Closed first, so that nothing new comes in; answers go out by a client of their own.
+      closing = true;
       await client.destroy();
       if (!(await underWay.finish(OURS.farewellMs))) log.warn({}, 'some answers were not finished');
     },

@@ -98,6 +98,10 @@ const ACTIONS: Readonly<Record<string, Wording>> = {
   },
   'job reopen': { name: 'wiederöffnen', description: 'Einen abgeschlossenen Auftrag wieder öffnen, mit Grund' },
   'job log': { name: 'verlauf', description: 'Alles, was an einem Auftrag je getan wurde, der Reihe nach' },
+  'job print': {
+    name: 'drucken',
+    description: 'Ein Auftrag als eine Seite zum Drucken: Teile, Werkzeug, Schritte, Drehmomente',
+  },
   'data show': { name: 'zeigen', description: 'Alles, was hier über dich aufgehoben ist' },
   'data delete': {
     name: 'löschen',
@@ -132,6 +136,7 @@ const FIELDS: Readonly<Record<string, Wording>> = {
   value: { name: 'wert', description: 'Eingestellter Wert, etwa 13.5 oder 120 lbf·in' },
   wrench: { name: 'schlüssel', description: 'Benutzter Drehmomentschlüssel' },
   due: { name: 'geeicht-bis', description: 'Tag, bis zu dem der Schlüssel geprüft ist, etwa 2027-03-01' },
+  paper: { name: 'papier', description: 'Papier' },
   closed: { name: 'abgeschlossene', description: 'Die abgeschlossenen' },
   part: { name: 'teil', description: 'Nur eine Art davon' },
   page: { name: 'seite', description: 'Seite' },

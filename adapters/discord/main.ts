@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { setTimeout as wait } from 'node:timers/promises';
 import { pino } from 'pino';
 import { openDesk } from '../../src/desk.ts';
+import type { Printable } from '../../src/request.ts';
 import { ConfigError, type Env, readConfig, readRegisterConfig } from './config.ts';
 
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to register the commands. */
@@ -32,7 +33,9 @@ async function serve(env: Env): Promise<void> {
   const log = pino({ level: config.logLevel });
   const { openRecords } = await import('../storage/open.ts');
   const { openPictures } = await import('../picture/pictures.ts');
+  const { keepSwept } = await import('../storage/sweeping.ts');
   const { openHandler } = await import('./handle.ts');
+  const { errorData } = await import('./log.ts');
   const { openRest } = await import('./rest.ts');
   const records = await openRecords(config.records);
   const pictures = openPictures();
@@ -40,26 +43,35 @@ async function serve(env: Env): Promise<void> {
   const pause = (ms: number) => wait(ms, undefined, { ref: false });
   const desk = openDesk({ records, nowMs, randomBytes });
   const logId = () => randomBytes(4).toString('hex');
-  const handle = openHandler({ desk, records, pictures, log, nowMs, wait: pause, logId });
-  const ports = { handle, rest: openRest(config), log, nowMs, wait: pause };
+  const printPage = async ({ sheet, paper }: Printable) =>
+    (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
+  const handle = openHandler({ desk, records, pictures, printPage, log, nowMs, wait: pause, logId });
+  const stopSweeping = keepSwept(records.privacy, nowMs, {
+    swept: (swept) => log.info(swept, 'swept what was kept for long enough'),
+    fault: (error) => log.warn(errorData(error), 'could not sweep; tomorrow again'),
+  });
+
+  let ending = false;
+  const end = async (code: number) => {
+    if (ending) return;
+    ending = true;
+    log.info({}, 'ending: no more is taken, what has begun is finished');
+    stopSweeping();
+    await open.close();
+    await pictures.close();
+    await records.close();
+    log.info({}, 'ended');
+    process.exit(code);
+  };
+  // Whoever keeps the program running is told by its exit code, and may start it again.
+  const lost = () => void end(1);
+  const ports = { handle, rest: openRest(config), log, nowMs, wait: pause, lost };
   const open =
     config.kind === 'http'
       ? await (await import('./http.ts')).openHttp(config, ports)
       : await (await import('./gateway.ts')).openGateway(config, ports);
   log.info({ mode: config.kind, ...('port' in open ? { port: open.port } : {}) }, 'answering');
-
-  let ending = false;
-  const end = async () => {
-    if (ending) return;
-    ending = true;
-    log.info({}, 'ending: no more is taken, what has begun is finished');
-    await open.close();
-    await pictures.close();
-    await records.close();
-    log.info({}, 'ended');
-    process.exit(0);
-  };
-  process.once('SIGTERM', end).once('SIGINT', end);
+  process.once('SIGTERM', () => end(0)).once('SIGINT', () => end(0));
 }
 
 try {

@@ -1,6 +1,7 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import type { Records } from '../../src/records/records.ts';
+import type { Printable } from '../../src/request.ts';
 import type { Log } from './log.ts';
 import type { Post, Response } from './wire.ts';
 import type { NotPinned } from './words.ts';
@@ -10,6 +11,8 @@ export type Ports = {
   readonly desk: Desk;
   readonly records: Records;
   readonly pictures: Pictures | null;
+  /** Makes a page to print; null where no pages can be made. */
+  readonly printPage: ((page: Printable) => Promise<Uint8Array>) | null;
   readonly log: Log;
   readonly nowMs: () => number;
   /** Settles after so many milliseconds. */

@@ -4,7 +4,7 @@ import { viewTitle } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';
 import { customId, type Look, type Seen } from './custom-id.ts';
-import { escaped, peopleIn } from './escape.ts';
+import { escaped, peopleIn, plain } from './escape.ts';
 import { keptRows, type Offer } from './kept-rows.ts';
 import { LIMITS, messageFaults } from './limits.ts';
 import { button, buttonRows, lastRow, questionRow, ringRow, tellRow, viewRows } from './rows.ts';
@@ -17,6 +17,9 @@ const BAR = 0xa1380f;
 /** A figure that was drawn. */
 export type Drawn = { readonly block: FigureBlock; readonly png: Uint8Array };
 
+/** Something that goes along with the first message, and what it is for who cannot see it. */
+type Attached = { readonly file: File; readonly description: string };
+
 /** How a reply is shown. */
 export type Showing = {
   readonly seen: Seen;
@@ -25,6 +28,8 @@ export type Showing = {
   /** Seen by everybody: the buttons then give whoever presses them a copy of their own. */
   readonly everybody: boolean;
   readonly drawn: readonly Drawn[];
+  /** A page to print. */
+  readonly printed?: File;
   /** Buttons that only the caller knows of. */
   readonly offers?: readonly Offer[];
 };
@@ -46,7 +51,7 @@ export function figuresOf(reply: Reply, { view }: Seen): readonly FigureBlock[] 
  * Nothing is ever left out to keep a limit.
  */
 export function render(reply: Reply, showing: Showing): readonly Post[] {
-  const { seen, look, drawn, offers = [] } = showing;
+  const { seen, look, drawn, printed, offers = [] } = showing;
   const { card, kind } = reply;
   const kept = kind === 'kept';
   const writing: Writing = {
@@ -54,23 +59,35 @@ export function render(reply: Reply, showing: Showing): readonly Post[] {
     drawn: new Set(drawn.map(({ block }) => block.alt)),
     buttons: look !== null || kept,
   };
+  const attached = [...drawn.map(picture), ...(printed === undefined ? [] : [page(printed, reply)])];
   const whole = look === null || kind === 'refused';
   const texts = whole
     ? wholeCard(card, writing)
     : paragraphs(card, blocksOf(card, seen.view, shortOf(reply)), seen.view, writing);
-  const pages = pagesOf(texts, LIMITS.embedDescription);
   const heading = { answer: escaped(card.answer, writing.people), title: whole ? undefined : titleOf(seen) };
   if (whole) {
     const rows = kept ? keptRows(reply, card.blocks, LIMITS.rows, offers) : refusedRows(look);
-    const shown = pages.length === 0 ? [''] : pages;
-    return shown.map((text, page) => {
-      const last = page === shown.length - 1;
-      return post(heading, text, footer(reply, page, shown.length), last ? rows : [], page === 0 ? drawn : []);
+    const messages = inPairs(pagesOf(texts, HALF_MESSAGE));
+    return messages.map((descriptions, index) => {
+      const last = index === messages.length - 1;
+      const foot = footer(reply, index, messages.length);
+      return post(heading, descriptions, foot, last ? rows : [], index === 0 ? attached : []);
     });
   }
-  const page = Math.min(seen.page, Math.max(0, pages.length - 1));
-  const rows = rowsOf(reply, { ...showing, look, seen: { ...seen, page } }, pages.length);
-  return [post(heading, pages[page] ?? '', footer(reply, page, pages.length), rows, page === 0 ? drawn : [])];
+  const pages = pagesOf(texts, LIMITS.embedDescription);
+  const index = Math.min(seen.page, Math.max(0, pages.length - 1));
+  const rows = rowsOf(reply, { ...showing, look, seen: { ...seen, page: index } }, pages.length);
+  const foot = footer(reply, index, pages.length);
+  return [post(heading, pages.slice(index, index + 1), foot, rows, index === 0 ? attached : [])];
+}
+
+/** Two of these and a footer are one message: a whole card is then as few messages as can be, for only so many may follow. */
+const HALF_MESSAGE = 2900;
+
+function inPairs(pages: readonly string[]): readonly (readonly string[])[] {
+  const pairs: (readonly string[])[] = [];
+  for (let from = 0; from < pages.length; from += 2) pairs.push(pages.slice(from, from + 2));
+  return pairs.length === 0 ? [[]] : pairs;
 }
 
 /** What is kept, and what speaks of no bike, has no sections worth opening: it is all on the short card. */
@@ -90,32 +107,36 @@ function titleOf({ view }: Seen): string | undefined {
 
 type Heading = { readonly answer: string; readonly title: string | undefined };
 
+function picture({ block, png }: Drawn, index: number): Attached {
+  return { file: { name: `${block.section}-${index + 1}.png`, data: png, type: 'image/png' }, description: block.alt };
+}
+
+function page(file: File, { card }: Reply): Attached {
+  return { file, description: plain(card.answer) };
+}
+
 /** One message. */
 function post(
   { answer, title }: Heading,
-  description: string,
+  descriptions: readonly string[],
   foot: string,
   components: readonly Row[],
-  drawn: readonly Drawn[],
+  attached: readonly Attached[],
 ): Post {
-  const embed = {
-    ...(title === undefined ? {} : { title }),
+  const embeds = descriptions.map((description, index) => ({
+    ...(title === undefined || index > 0 ? {} : { title }),
     description,
     color: BAR,
-    ...(foot === '' ? {} : { footer: { text: foot } }),
-  };
-  const files: File[] = drawn.map(({ block, png }, index) => ({
-    name: `${block.section}-${index + 1}.png`,
-    data: png,
+    ...(foot === '' || index < descriptions.length - 1 ? {} : { footer: { text: foot } }),
   }));
   const body: Message = {
     content: answer,
-    embeds: description === '' ? [] : [embed],
+    embeds,
     components,
     allowed_mentions: { parse: [] },
-    attachments: drawn.map(({ block }, index) => ({ id: String(index), description: block.alt })),
+    attachments: attached.map(({ description }, index) => ({ id: String(index), description })),
   };
-  return checked({ body, files });
+  return checked({ body, files: attached.map(({ file }) => file) });
 }
 
 /** The message as it is; thrown where the platform would not take it. */
@@ -128,13 +149,10 @@ export function checked(post: Post): Post {
 /** The code to come back by, the rules that answered, and the page. */
 function footer(reply: Reply, page: number, pages: number): string {
   const parts: string[] = [];
-  if (reply.kind === 'answered' || reply.kind === 'asks') {
+  if ((reply.kind === 'answered' || reply.kind === 'asks') && shortOf(reply) !== 'all') {
     const { receipt } = reply;
-    if (receipt) {
-      parts.push(`Code #${receipt.code}`, `rules ${receipt.rules}`);
-    } else if (receipt === null) {
-      parts.push('No code: nothing could be kept just now');
-    }
+    if (receipt) parts.push(`Code #${receipt.code}`, `rules ${receipt.rules}`);
+    else parts.push('No code: nothing could be kept just now');
   }
   if (pages > 1) parts.push(`page ${page + 1} of ${pages}`);
   return parts.join(' · ');
@@ -155,7 +173,7 @@ function rowsOf(
       const told = reply.receipt
         ? [...ringRow(rings, look, reply.answer.speaksOf?.teeth ?? null), ...tellRow(blocks, rings, look)]
         : [];
-      const last = lastRow(look, seen, pages, { fix: told.length > 0 && !everybody, share: !everybody });
+      const last = lastRow(look, seen, pages, { fix: Boolean(reply.receipt) && !everybody, share: !everybody });
       return [...views, ...told, ...last];
     }
     case 'asks': {

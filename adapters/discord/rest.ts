@@ -72,7 +72,7 @@ export function apart(response: Response) {
 }
 
 function rawFiles(files: Post['files']) {
-  return files.map(({ name, data }) => ({ name, data: Buffer.from(data), contentType: 'image/png' }));
+  return files.map(({ name, data, type }) => ({ name, data: Buffer.from(data), contentType: type }));
 }
 
 function messageId(message: unknown): string {

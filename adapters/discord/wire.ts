@@ -102,9 +102,9 @@ export type Message = {
 };
 
 /** A file sent beside a message; its place in the list is its id there. */
-export type File = { readonly name: string; readonly data: Uint8Array };
+export type File = { readonly name: string; readonly data: Uint8Array; readonly type: 'image/png' | 'application/pdf' };
 
-/** A message with the pictures that go with it. */
+/** A message with the pictures and pages that go with it. */
 export type Post = { readonly body: Message; readonly files: readonly File[] };
 
 export type TextInput = {

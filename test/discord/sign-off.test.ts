@@ -5,9 +5,12 @@ import { button, modal, openStage, type Sent, type Stage, shown } from '../suppo
 const BIKE = '2x10 36/22 11-36 29er hardtail 104bcd stays=440mm cranktype=pinch boltmaterial=steel bar=flat';
 const EVERYBODY = { mine: false } as const;
 
+/** Bytes that stand for a page. */
+const PAGE = Uint8Array.from([0x25, 0x50, 0x44, 0x46]);
+
 let stage: Stage;
 beforeAll(async () => {
-  stage = await openStage();
+  stage = await openStage({ printPage: () => Promise.resolve(PAGE) });
 });
 afterAll(() => stage.end());
 
@@ -126,6 +129,20 @@ describe('a torque sign-off', () => {
     expect(closed?.body.type).toBe(7);
     expect(closed && shown(closed).content).toMatch(/^Job 1 is closed/);
     expect(closed && [...shown(closed).buttons.keys()].some((label) => label.startsWith('Tick'))).toBe(false);
+  });
+
+  it('is handed out as a page to print, with words for who cannot see it', async () => {
+    const { at, ann } = workshop();
+    const job = await opened(at, ann);
+    expect(job.kind).toBe('first');
+    const [page] = await stage.say(slash(ann, 'job', { job: 1, paper: 'letter' }, 'print', at));
+    expect(page && shown(page).private).toBe(true);
+    expect(page?.files).toMatchObject([{ name: 'job-1.pdf', bytes: PAGE }]);
+    expect(page?.body).toMatchObject({
+      data: { attachments: [{ id: '0', description: expect.stringContaining('page to print') }] },
+    });
+    const [again] = await stage.say(press(ann, button(page, 'Show it'), [], { mine: true }, at));
+    expect(again?.body.type).toBe(7);
   });
 
   it('has buttons for more rows than fit in rows of five, the rest as a list', async () => {

@@ -132,7 +132,7 @@ export type Stage = {
 };
 
 export async function openStage(
-  own: Partial<Pick<Ports, 'pictures' | 'wait' | 'nowMs'>> & {
+  own: Partial<Pick<Ports, 'pictures' | 'printPage' | 'wait' | 'nowMs'>> & {
     readonly records?: (opened: OpenRecords) => OpenRecords;
   } = {},
 ): Promise<Stage> {
@@ -148,6 +148,7 @@ export async function openStage(
     desk: openDesk({ records, nowMs, randomBytes: (bytes) => randomBytes(bytes) }),
     records,
     pictures,
+    printPage: own.printPage ?? null,
     log: logs,
     nowMs,
     wait: own.wait ?? ((ms) => wait(ms, undefined, { ref: false })),
