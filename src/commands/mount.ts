@@ -1,3 +1,4 @@
+import type { Bike } from '../bike/bike.ts';
 import type { Assumption, Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
 import { boltStackFigure } from '../card/bolt-stack-figure.ts';
@@ -33,7 +34,7 @@ function mountOf(bike: SettledBike): MountPart['mount'] {
   return bike.bcdMm !== undefined || bike.gapsMm !== undefined || bike.bolts !== undefined ? 'bolted' : null;
 }
 
-function circleOf(bike: SettledBike): CrankCircle {
+function circleOf(bike: Bike): CrankCircle {
   return crankCircle({
     bcdMm: bike.bcdMm ?? null,
     bolts: bike.bolts ?? null,
@@ -119,7 +120,7 @@ export function limitsOf(bike: SettledBike) {
   };
 }
 
-function sharingOf(bike: SettledBike, circle: CrankCircle): SharingRings {
+function sharingOf(bike: Bike, circle: CrankCircle): SharingRings {
   const known = circle.kind === 'found' ? { bcdMm: circle.bcdMm, bolts: circle.bolts } : null;
   return ringsSharing({
     sharingRings: bike.sharingRings ?? null,
@@ -135,7 +136,22 @@ function stackOf(bike: SettledBike): MountPart['stack'] {
   return { ...boltStack({ ringTabMm, spiderTabMm, sleeveMm: sleeveMm ?? null }), sleeveMm: sleeveMm ?? null };
 }
 
-function assumptionsOf(bike: SettledBike, circle: CrankCircle, sharing: SharingRings): readonly Assumption[] {
+function sharingAssumed(sharing: SharingRings): readonly Assumption[] {
+  if (sharing.kind === 'cannot' || sharing.from === 'told') return [];
+  const basis =
+    sharing.from === 'one-ring'
+      ? 'one ring is fitted'
+      : 'a ring without room for these bolts has a circle of its own; the others share (common practice)';
+  return [{ field: 'sharing', value: sharing.rings, basis }];
+}
+
+/** How many rings the ring bolts hold today, null where it is neither told nor to be seen from the sizes. */
+export function ringsOnBolts(bike: Bike): { readonly rings: number | null; readonly assumed: readonly Assumption[] } {
+  const sharing = sharingOf(bike, circleOf(bike));
+  return { rings: sharing.kind === 'found' ? sharing.rings : null, assumed: sharingAssumed(sharing) };
+}
+
+function assumptionsOf(circle: CrankCircle, sharing: SharingRings): readonly Assumption[] {
   const assumed: Assumption[] = [];
   if (circle.kind === 'found' && circle.from === 'gap') {
     const basis = circle.near ? 'nearest listed circle to the measured gap' : 'listed circle of the measured gap';
@@ -145,13 +161,7 @@ function assumptionsOf(bike: SettledBike, circle: CrankCircle, sharing: SharingR
     const basis = circle.boltsFrom === 'gap' ? 'from the measured gap' : 'the only count listed for this circle';
     assumed.push({ field: 'bolts', value: circle.bolts, basis });
   }
-  if (sharing.kind === 'found' && sharing.from !== 'told') {
-    const basis =
-      sharing.from === 'one-ring'
-        ? 'one ring is fitted'
-        : 'a ring without room for these bolts has a circle of its own; the others share (common practice)';
-    if (bike.sharingRings === undefined) assumed.push({ field: 'sharing', value: sharing.rings, basis });
-  }
+  assumed.push(...sharingAssumed(sharing));
   return assumed;
 }
 
@@ -230,7 +240,7 @@ export function mountPart(bike: SettledBike): MountFindings {
     part,
     facts: { circle, sharing },
     fitOf: fitWith(bike, mount, circle.circles, measured ? 'measured' : 'usual', unevenPattern, outerMm),
-    assumed: assumptionsOf(bike, circle, sharing),
+    assumed: assumptionsOf(circle, sharing),
     asks: asksOf(bike, circle, sharing),
   };
 }

@@ -15,6 +15,7 @@ import {
 import { type WeighedPart, weightSaved } from '../solve/weight.ts';
 import type { WeightItem, WeightPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { ringsOnBolts } from './mount.ts';
 
 /**
  * What a conversion to `ringTeeth` (null: size open) takes off and puts on; `chainRemovedPitches` is over 0 for pitches
@@ -31,7 +32,7 @@ export function weightPart(
     oldRings: bike.rings,
     ringTeeth,
     direct: bike.mount === 'direct',
-    sharingRings: bike.sharingRings ?? null,
+    sharingRings: ringsOnBolts(bike).rings,
     separateShifter: bike.bar !== 'drop',
     chainRemovedPitches,
     speeds: bike.speeds ?? bike.cassette?.sprockets?.length ?? null,
@@ -39,7 +40,7 @@ export function weightPart(
   return { ...sum, removed: sum.removed.map(item), added: sum.added.map(item) };
 }
 
-/** What the sum takes for granted beyond what was told. */
+/** What the sum takes for granted of the handlebar. */
 export function weightAssumed(bike: Bike): readonly Assumption[] {
   const counted = bike.bar === undefined && bike.rings !== undefined && bike.rings.length > 1;
   return counted && bike.mount !== 'riveted'
@@ -60,9 +61,11 @@ function answer(bike: SettledBike): Outcome {
     const words = { answer: 'Which rings come off? Then I can add up the weight.', lines: [], blocks: [] };
     return { kind: 'asks', words, asks: [ringsQuestion()] };
   }
+  const bolts = bike.mount === 'direct' ? null : ringsOnBolts(bike);
+  const bar = weightAssumed(bike);
   const asks: Question[] = [];
-  if (bike.sharingRings === undefined && bike.mount !== 'direct') asks.push(sharingQuestion());
-  if (weightAssumed(bike).length > 0) asks.push(barQuestion());
+  if (bolts !== null && bolts.rings === null) asks.push(sharingQuestion());
+  if (bar.length > 0) asks.push(barQuestion());
   return {
     kind: 'answered',
     answer: ringTeeth === null ? { weight: part } : { weight: part, speaksOf: { teeth: ringTeeth, because: 'wanted' } },
@@ -71,7 +74,7 @@ function answer(bike: SettledBike): Outcome {
       lines: weightLines(part),
       blocks: weightBlocks(part),
     },
-    assumed: weightAssumed(bike),
+    assumed: [...(bolts?.assumed ?? []), ...bar],
     asks,
   };
 }
@@ -79,7 +82,7 @@ function answer(bike: SettledBike): Outcome {
 export const weight: Command = {
   name: 'weight',
   summary: 'What comes off, what goes on and what the bike saves: least, typical, most',
-  keys: ['rings', 'ring', 'mount', 'sharing', 'bar', 'speeds', 'cassette'],
+  keys: ['rings', 'ring', 'mount', 'bcd', 'bolts', 'gap', 'sharing', 'bar', 'speeds', 'cassette'],
   examples: ['36/22 ring=32 bar=flat', '42/32/22 ring=32 sharing=2', '50/34 ring=42 bar=drop'],
   answer,
 };

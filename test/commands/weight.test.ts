@@ -34,6 +34,17 @@ describe('weight', () => {
     expect(wordsOf(ask(DOUBLE))).toContain('Chain taken out is not in it');
   });
 
+  it('lets bolts go back on where the sizes show that the big ring has them to itself, and says so', () => {
+    // 22T leaves 89.2 − 7.75 − 104 < 0 mm on a 104 circle, so it has one of its own.
+    const { answer, assumed, asks } = answered(ask({ rings: [36, 22], bcdMm: 104, bar: 'flat' }));
+    expect(answer.weight?.added.map((each) => each.part)).toEqual(['New ring']);
+    expect(assumed).toEqual([expect.objectContaining({ field: 'sharing', value: 1 })]);
+    expect(asks).toEqual([]);
+    const open = answered(ask({ rings: [36, 22], bar: 'flat' }));
+    expect(open.answer.weight?.added.map((each) => each.part)).toEqual(['New ring', 'Single-ring bolts']);
+    expect(open.asks.map((each) => each.field)).toEqual(['sharing']);
+  });
+
   it('takes the front shifter as a part of its own unless told, and says so', () => {
     const { assumed, asks } = answered(ask({ rings: [36, 22] }));
     expect(assumed.map((each) => each.field)).toEqual(['bar']);
