@@ -166,8 +166,18 @@ export function modalFaults({ custom_id, title, components }: Modal): readonly s
   return faults;
 }
 
-/** What of a command the platform would refuse to register. */
-export function commandFaults(command: RegisteredCommand): readonly string[] {
+/** What of all commands the platform would refuse to register. */
+export function registrationFaults(commands: readonly RegisteredCommand[]): readonly string[] {
+  const slash = commands.filter(({ type }) => type === 1).length;
+  const onMessages = commands.length - slash;
+  return [
+    ...(slash > LIMITS.slashCommands ? [`${slash} commands`] : []),
+    ...(onMessages > LIMITS.messageCommands ? [`${onMessages} commands on a message`] : []),
+    ...commands.flatMap(commandFaults),
+  ];
+}
+
+function commandFaults(command: RegisteredCommand): readonly string[] {
   const faults: string[] = [];
   const length = sizeOf(command);
   if (length > LIMITS.commandInAll) faults.push(`${command.name}: ${length} characters in all`);

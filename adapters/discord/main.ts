@@ -15,10 +15,14 @@ async function run([task = 'answer', ...args]: readonly string[], env: Env): Pro
 async function register(env: Env, args: readonly string[]): Promise<void> {
   const config = readRegisterConfig(env, args);
   const { wantedCommands } = await import('./commands.ts');
+  const { registrationFaults } = await import('./limits.ts');
+  const { RenderError } = await import('./render.ts');
   const { openCommands } = await import('./rest.ts');
   const { changeLines, changesBetween, isChanged } = await import('./register.ts');
   const commands = openCommands(config);
   const wanted = wantedCommands();
+  const faults = registrationFaults(wanted);
+  if (faults.length > 0) throw new RenderError(faults.join('; '));
   const changes = changesBetween(await commands.read(), wanted);
   if (isChanged(changes) && !config.dryRun) await commands.write(wanted);
   const done = config.dryRun ? 'Nothing was changed: this was a dry run.' : 'Registered.';
