@@ -36,11 +36,16 @@ describe('numbers that are none', () => {
 });
 
 describe('mentions and hidden characters among valid fields', () => {
-  const hostile = '@everyone <!channel> <@&1> **x** [go](javascript:1) ``` \u202e @\u200beveryone \u{1f6b2}\u{1f6b2}';
+  const bicycles = '\u{1f6b2}'.repeat(200);
+  const hostile = `@everyone <!channel> <@&1> **x** [go](javascript:1) \`\`\` \u202e @\u200beveryone ${bicycles} דראג'ה`;
 
   it('still answers from the valid fields and echoes no hidden character', () => {
     const reply = answered(`36/22 11-36 2x10 104bcd ${hostile}`);
     expect(reply.read.rings).toEqual([36, 22]);
+    // What was not understood is shown, cut: no word of more than 40 characters, no line of more than a screenful.
+    expect(reply.unread.length).toBeGreaterThan(0);
+    for (const word of reply.unread) expect([...word].length).toBeLessThanOrEqual(40);
+    expect(reply.card.readBack.length).toBeLessThan(600);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that must not come back
     expect(cardText(reply.card).replaceAll('\n', ' ')).not.toMatch(/[\u0000-\u001f\u200b\u202a-\u202e\u2066-\u2069]/);
   });
