@@ -157,7 +157,15 @@ function tradeLines(facts: GearsFacts): string[] {
     for (const reason of reasons) lines.push(`${teeth}T${option.fit === 'check' ? ', check' : ''}: ${reason}.`);
   }
   for (const reason of shared) lines.push(`Every ring: ${reason}.`);
+  if (facts.ring !== null) lines.push(keptRange(facts.ring, facts.now));
   return lines;
+}
+
+/** "Any one ring keeps half the range: 309 % instead of 618 %." */
+function keptRange(ring: GearRange, now: GearRange): string {
+  const kept = Math.round((ring.rangePct / now.rangePct) * 100);
+  const share = kept === 50 ? 'half the range' : `${kept} % of the range`;
+  return `Any one ring keeps ${share}: ${plain(ring.rangePct, 0)} % instead of ${plain(now.rangePct, 0)} %.`;
 }
 
 /** Reasons that stand against every even ring alike are told once. */
