@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readCustomId } from '../../adapters/discord/custom-id.ts';
+import { escaped } from '../../adapters/discord/escape.ts';
 import { LIMITS } from '../../adapters/discord/limits.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
+import { ask } from '../../src/workbench.ts';
 import { ANN, BOB, BOSS, CEM, press, slash, submit, typing } from '../support/discord-payloads.ts';
 import { button, list, modal, openStage, type Sent, type Stage, shown } from '../support/discord-stage.ts';
 
@@ -78,7 +80,14 @@ describe('a plan', () => {
     }
     expect(pages.length).toBeGreaterThan(1);
     const text = pages.map((page) => shown(page).text).join('\n');
-    for (const fact of ['103.303', '0.89 and 2.91', '129.57 mm', '381.4 g']) expect(text).toContain(fact);
+    const steps = ask({ command: 'convert', setup: HILLS }).card.blocks.flatMap((block) =>
+      block.kind === 'working' ? block.steps : [],
+    );
+    expect(steps.length).toBeGreaterThan(10);
+    for (const { quantity, result } of steps) {
+      expect(text).toContain(escaped(quantity));
+      expect(text).toContain(escaped(result));
+    }
     const [before] = await stage.say(press(who, button(pages[1], 'Previous page')));
     expect(before && shown(before).text).toBe(pages[0] && shown(pages[0]).text);
   });
