@@ -3,13 +3,20 @@
  * overrides and zero-width ones among them), lone surrogates, private and unassigned code points.
  */
 const UNSAFE = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Cn}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/u;
-const UNSAFE_EACH = new RegExp(UNSAFE.source, 'gu');
+export const UNSAFE_EACH = new RegExp(UNSAFE.source, 'gu');
 
 /** A word with a letter of a script written from right to left. */
 const RIGHT_TO_LEFT_WORD = /\S*[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]\S*/gu;
 
 const BLANKS = '\t\n\v\f\r\u0085\u2028\u2029';
-const PLAIN_ASCII = /^[ -~]*$/;
+
+/**
+ * Only characters that are harmless anywhere and take one column each on a terminal: what nearly every text here is
+ * made of, so that the long way round is kept for the rest. Latin, Greek, punctuation without the invisible ones,
+ * arrows, mathematical signs, box drawing.
+ */
+export const PLAIN_TEXT =
+  /^[ -~\u00a0-\u00ac\u00ae-\u02ff\u0391-\u03c9\u2010-\u2027\u2030-\u205e\u2190-\u22ff\u2500-\u257f]*$/;
 
 /**
  * Text that is inert wherever it is shown: line breaks and tabs become spaces, every other unsafe character becomes a
@@ -17,7 +24,7 @@ const PLAIN_ASCII = /^[ -~]*$/;
  * it in its last step, together with whatever its own platform takes for markup.
  */
 export function inert(text: string): string {
-  if (PLAIN_ASCII.test(text)) return text;
+  if (PLAIN_TEXT.test(text)) return text;
   const safe = UNSAFE.test(text) ? text.replace(UNSAFE_EACH, (each) => (BLANKS.includes(each) ? ' ' : '\ufffd')) : text;
   return safe.normalize('NFC').replace(RIGHT_TO_LEFT_WORD, '\u2068$&\u2069');
 }

@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import { PLAIN_TEXT } from './plain-text.ts';
+import { PLAIN_TEXT } from '../../src/inert.ts';
 
 type StringWidth = typeof import('string-width');
 

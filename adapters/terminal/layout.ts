@@ -1,6 +1,6 @@
 import type { WorkingStep } from '../../src/card/card.ts';
+import { inert } from '../../src/inert.ts';
 import { columnsOf, wrapped } from './columns.ts';
-import { inert } from './escape.ts';
 
 /** Stands for a space that no line may break at; a plain space again in what is printed. */
 const FIRM_SPACE = '\u00a0';

@@ -1,7 +1,7 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { inert } from '../../src/inert.ts';
 import type { Printable } from '../../src/request.ts';
-import { inert } from './escape.ts';
 import { isFromDisk } from './pictures.ts';
 
 /** Writes a page to print into a folder, and says in one line where it is. */

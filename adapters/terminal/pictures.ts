@@ -2,7 +2,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Card, FigureBlock } from '../../src/card/card.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
-import { inert } from './escape.ts';
+import { inert } from '../../src/inert.ts';
 
 const THEMES = ['light', 'dark'] as const;
 

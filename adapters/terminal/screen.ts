@@ -11,8 +11,8 @@ import {
   type WorkingStep,
 } from '../../src/card/card.ts';
 import { viewTitle } from '../../src/card/views.ts';
+import { inert } from '../../src/inert.ts';
 import { columnsOf } from './columns.ts';
-import { inert } from './escape.ts';
 import { defined, firm, headed, paragraph } from './layout.ts';
 
 type Screen = { readonly width: number; readonly colour: boolean };
@@ -72,7 +72,8 @@ function screenBlock(block: Block, screen: Screen): string[] {
     case 'actions':
       return actions(block, screen);
     case 'figure':
-      return [...titled(block.title, screen), ...paragraph(block.alt, screen.width, INDENT)];
+      // The card says in its tables and lines what the picture shows; who reads by ear gets the description instead.
+      return paragraph(`Picture: ${block.title} (--pictures DIR writes it)`, screen.width, '', INDENT);
     case 'working':
       return [...titled(viewTitle('why'), screen), ...block.steps.flatMap((step) => working(step, screen))];
   }

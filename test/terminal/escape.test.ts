@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { inert, inertJson } from '../../adapters/terminal/escape.ts';
+import { inertJson } from '../../adapters/terminal/escape.ts';
 import { render } from '../../adapters/terminal/render.ts';
+import { inert } from '../../src/inert.ts';
 
 const ISOLATES = /[\u2068\u2069]/g;
 // Written out range by range, apart from the Unicode properties the product goes by.
