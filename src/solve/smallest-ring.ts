@@ -87,7 +87,7 @@ export function smallestRing(circle: Circle): SmallestRing {
   };
 }
 
-/** How a ring sits on a circle: as any ring, below what is printed though there is room, as a special ring, or not. */
+/** How a ring sits on a circle: like every ring, below what is printed though there is room, as a special ring, or not. */
 export type Seat = 'ordinary' | 'below-printed' | 'special' | 'impossible';
 
 /**
