@@ -1,10 +1,11 @@
+import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
 import { UNIT_FACTORS } from '../tables/unit-factors.ts';
 
 const MM_PER_INCH = UNIT_FACTORS.mmPerInch.factor;
 const NM_PER_INLBF = UNIT_FACTORS.nmPerInLbf.factor;
 const KM_PER_MILE = UNIT_FACTORS.kmPerMile.factor;
 const G_PER_OUNCE = UNIT_FACTORS.gramsPerOunce.factor;
-const PITCH_MM = 12.7;
+const PITCH_MM = SPROCKET_GEOMETRY.pitch.value;
 
 /** `decimals` places at most, trailing zeros dropped, a true minus sign: 440, 73.5, −3. */
 export function plain(value: number, decimals: number): string {

@@ -1,4 +1,5 @@
-import type { Answer, RingOption } from '../commands/answer.ts';
+import type { Answer } from '../commands/answer.ts';
+import type { RingOption } from '../solve/ring-options.ts';
 
 /** Another ring to look at, as a list of choices shows it; `setup` is what to add to the line. */
 export type RingChoice = {

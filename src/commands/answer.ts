@@ -1,3 +1,6 @@
+import type { GearRange } from '../solve/gears.ts';
+import type { RingOption } from '../solve/ring-options.ts';
+import type { WiderCassette } from '../solve/wider-cassette.ts';
 import type { BasisName } from '../tables/row.ts';
 
 /** The machine-readable answer: one part a question. A length or count nobody knows is null, never zero. */
@@ -25,32 +28,6 @@ export type Answer = {
 export type SpeaksOf = {
   readonly teeth: number;
   readonly because: 'wanted' | 'recommended' | 'wanted-cannot-fit' | 'provisional';
-};
-
-export type Fit = 'fits' | 'check' | 'no';
-
-/** The two ends of a drivetrain's gears. Speeds in km/h at the rider's cadence, developments in metres; null without a wheel. */
-export type GearRange = {
-  readonly lowestRatio: number;
-  readonly highestRatio: number;
-  /** Highest over lowest, in per cent: 327 means the highest is 3.27 times the lowest. */
-  readonly rangePct: number;
-  readonly lowestSpeedKmh: number | null;
-  readonly highestSpeedKmh: number | null;
-  readonly lowestDevelopmentM: number | null;
-  readonly highestDevelopmentM: number | null;
-};
-
-export type RingOption = GearRange & {
-  readonly teeth: number;
-  readonly fit: Fit;
-  readonly reasons: readonly string[];
-  /** Per cent above (harder, +) or below the lowest gear of today. */
-  readonly lowestChangePct: number;
-  /** Per cent above (faster, +) or below the highest gear of today. */
-  readonly highestChangePct: number;
-  readonly cost: number;
-  readonly recommended: boolean;
 };
 
 /** Every sprocket, smallest first; null in the answer where only the ends are known. */
@@ -227,18 +204,6 @@ export type WearPart = {
   readonly speeds: number | null;
   readonly replaceAtPct: number | null;
   readonly verdict: 'ride-on' | 'replace-chain' | 'replace-chain-check-cassette' | null;
-};
-
-export type WiderCassette = {
-  readonly smallestTeeth: number;
-  readonly largestTeeth: number;
-  readonly speeds: number;
-  readonly lowestRatio: number;
-  readonly lowestChangePct: number;
-  readonly capacityNeeded: number;
-  /** Null where the rider has not told the derailleur's figures. */
-  readonly derailleurTakesIt: boolean | null;
-  readonly basis?: BasisName;
 };
 
 export type ClimbPart = {

@@ -10,14 +10,15 @@ import { type CrankCircle, crankCircle } from '../solve/crank-circle.ts';
 import { derailleurVerdict } from '../solve/derailleur.ts';
 import { boltStack, ringsSharing, type SharingRings } from '../solve/ring-bolts.ts';
 import { type FitReason, ringFit } from '../solve/ring-fit.ts';
+import type { RingFit } from '../solve/ring-options.ts';
 import { smallestRing } from '../solve/smallest-ring.ts';
-import type { BoltCircleCandidate, Fit, MountPart } from './answer.ts';
+import type { BoltCircleCandidate, MountPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
 
 const MAX_ASKS = 3;
 
 /** Judges one ring size on one bike: whether it fits, and why not or only with a check, in words. */
-export type FitOf = (teeth: number) => { readonly fit: Fit; readonly reasons: readonly string[] };
+export type FitOf = (teeth: number) => RingFit;
 
 /** Everything the plan needs of how the ring is held. */
 export type MountFindings = {

@@ -1,7 +1,10 @@
-/** The two ends of a drivetrain's gears; speeds and developments are null without a wheel. */
+import { UNIT_FACTORS } from '../tables/unit-factors.ts';
+
+/** The two ends of a drivetrain's gears: speeds at the rider's cadence, developments a turn; both null without a wheel. */
 export type GearRange = {
   readonly lowestRatio: number;
   readonly highestRatio: number;
+  /** Highest over lowest, in per cent: 327 means the highest is 3.27 times the lowest. */
   readonly rangePct: number;
   readonly lowestSpeedKmh: number | null;
   readonly highestSpeedKmh: number | null;
@@ -9,7 +12,7 @@ export type GearRange = {
   readonly highestDevelopmentM: number | null;
 };
 
-const MM_PER_INCH = 25.4;
+const MM_PER_INCH = UNIT_FACTORS.mmPerInch.factor;
 
 /**
  * How often the rear wheel turns for one turn of the cranks.

@@ -9,6 +9,7 @@ export type WiderCassette = {
   readonly lowestRatio: number;
   readonly lowestChangePct: number;
   readonly capacityNeeded: number;
+  /** Null where the rider has not told the derailleur's figures. */
   readonly derailleurTakesIt: boolean | null;
   readonly basis: BasisName;
 };

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bike } from '../../src/bike/bike.ts';
-import type { RingOption } from '../../src/commands/answer.ts';
+import type { RingOption } from '../../src/solve/ring-options.ts';
 import { cardText } from '../support/card-text.ts';
 import { planBike, planOf } from '../support/plan-bikes.ts';
 
@@ -161,7 +161,9 @@ describe('the chain of any plan', () => {
         // What the rider told of the present chain is said back; nowhere else is a count of the chain.
         const words = cardText({ ...reply.card, readBack: '' }).replaceAll(/[\d.]+ (km\/h|mph)/g, 'a speed');
         expect(words).not.toMatch(/\d[ -]*(pitch|pair|link)/i);
-        expect(words).not.toMatch(/(take|takes|remove|shorten|cut|add|put in)( it| the chain)?( by| to| out| in)? \d+(?![T\d])/i);
+        expect(words).not.toMatch(
+          /(take|takes|remove|shorten|cut|add|put in)( it| the chain)?( by| to| out| in)? \d+(?![T\d])/i,
+        );
         expect(words).not.toMatch(/chain (of|for|needs|with) \d+[^T\d]/i);
         expect(reply.card.blocks.filter((block) => block.kind === 'figure' && block.section === 'chain')).toEqual([]);
         expect(reply.card.blocks.find((block) => block.kind === 'caution')).toMatchObject({ level: 'stop' });
