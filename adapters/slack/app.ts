@@ -1,0 +1,207 @@
+import type { Server, ServerResponse } from 'node:http';
+import {
+  App,
+  type CustomRoute,
+  HTTPReceiver,
+  type InstallationStore,
+  type Logger,
+  LogLevel,
+  SocketModeReceiver,
+  webApi,
+} from '@slack/bolt';
+import type { Config } from './config.ts';
+import { failurePage, installPage, successPage } from './install-pages.ts';
+import { OURS } from './limits.ts';
+import { errorData, type Log } from './log.ts';
+import type { Served } from './picture-address.ts';
+import { PICTURE_PATH } from './picture-address.ts';
+import type { Handled, Web } from './ports.ts';
+import { scopesFor } from './register.ts';
+import { clientOptions, openWeb } from './web.ts';
+
+/** What the transports carry: payloads to the handler, requests for pictures to whoever draws them. */
+export type Inside = {
+  readonly handle: (payload: unknown, web: Web | null) => Promise<Handled>;
+  /** Null where pictures have no address. */
+  readonly servePicture: ((name: string) => Promise<Served>) | null;
+  /** Null where one workspace is served with its own token. */
+  readonly installations: InstallationStore | null;
+  readonly log: Log;
+  readonly wait: (ms: number) => Promise<void>;
+};
+
+export type Running = {
+  /** Where requests are listened for; null over a socket without a server. */
+  readonly port: number | null;
+  /** Takes no more payloads, and finishes what has begun. */
+  readonly close: () => Promise<void>;
+};
+
+export const INSTALL_PATH = '/slack/install';
+export const REDIRECT_PATH = '/slack/oauth_redirect';
+
+/**
+ * Starts the platform's own framework around the handler: over a socket that we open, or as a server that the platform
+ * calls. Everything that comes in goes through one dispatcher, so that nothing is left without an answer.
+ */
+export async function openApp(config: Config, inside: Inside): Promise<Running> {
+  const { log, wait } = inside;
+  const logger = quiet(log);
+  const installing = installingOf(config, inside);
+  const customRoutes = routesOf(inside);
+  const receiver =
+    config.receiving.kind === 'socket'
+      ? new SocketModeReceiver({
+          appToken: config.receiving.appToken,
+          logger,
+          customRoutes,
+          ...installing,
+          // A lost connection is opened again as often as the framework likes; only answers must not wait.
+          installerOptions: {
+            ...installing.installerOptions,
+            clientOptions: { slackApiUrl: config.api },
+            port: config.port,
+          },
+        })
+      : new HTTPReceiver({
+          signingSecret: config.receiving.signingSecret,
+          logger,
+          customRoutes,
+          bodyLimit: OURS.bodyBytes,
+          ...installing,
+          installerOptions: { ...installing.installerOptions, clientOptions: clientOptions(config.api) },
+        });
+  const app = new App({
+    receiver,
+    logger,
+    clientOptions: clientOptions(config.api),
+    // Nothing is remembered between two payloads.
+    convoStore: false,
+    ...(config.tenancy.kind === 'one' ? { authorize: await oneWorkspace(config, config.tenancy.botToken, log) } : {}),
+  });
+
+  const underWay = new Set<Promise<unknown>>();
+  const begun = (work: Promise<unknown>) => {
+    const done: Promise<unknown> = work.finally(() => underWay.delete(done));
+    underWay.add(done);
+    return done;
+  };
+
+  app.use(async (args) => {
+    const { ack } = args as { readonly ack?: (body?: unknown) => Promise<void> };
+    const web = args.context.botToken === undefined ? null : openWeb(args.client, log, wait);
+    const work = async () => {
+      const { ack: first, later } = await inside.handle(args.body, web);
+      await ack?.(first);
+      await later?.();
+    };
+    await begun(work());
+  });
+  app.error(async (error) => {
+    log.error(errorData(error), 'a payload failed before or after it was handled');
+  });
+
+  const server = await start(app, config);
+  return {
+    port: portOf(server),
+    close: async () => {
+      const stopped = app.stop();
+      await Promise.race([Promise.all([stopped, ...underWay]), wait(OURS.farewellMs)]);
+    },
+  };
+}
+
+async function start(app: App, { receiving, host, port }: Config): Promise<unknown> {
+  return receiving.kind === 'http' ? app.start({ host, port }) : app.start();
+}
+
+function portOf(server: unknown): number | null {
+  const address =
+    typeof server === 'object' && server !== null && 'address' in server ? (server as Server).address() : null;
+  return typeof address === 'object' && address !== null ? address.port : null;
+}
+
+/** The token of one workspace, and who we are in it; that it is not valid is said at the start, not at the first question. */
+async function oneWorkspace({ api }: Config, botToken: string, log: Log) {
+  const client = new webApi.WebClient(botToken, clientOptions(api));
+  try {
+    const self = await client.auth.test();
+    const ids = {
+      ...(self.bot_id ? { botId: self.bot_id } : {}),
+      ...(self.user_id ? { botUserId: self.user_id } : {}),
+    };
+    return () => Promise.resolve({ botToken, ...ids });
+  } catch (error) {
+    if (error instanceof webApi.WebAPIPlatformError) {
+      log.error({ error: error.data.error }, 'the platform does not know the token of the bot');
+    } else {
+      log.warn(errorData(error), 'the platform could not be asked who we are');
+    }
+    return () => Promise.resolve({ botToken });
+  }
+}
+
+function installingOf({ tenancy, publicUrl, pictures }: Config, { installations }: Inside) {
+  if (tenancy.kind === 'one' || installations === null) return { installerOptions: {} };
+  return {
+    clientId: tenancy.clientId,
+    clientSecret: tenancy.clientSecret,
+    stateSecret: tenancy.stateSecret,
+    installationStore: installations,
+    scopes: scopesFor(pictures.kind === 'upload'),
+    ...(publicUrl === null ? {} : { redirectUri: `${publicUrl}${REDIRECT_PATH}` }),
+    installerOptions: {
+      installPath: INSTALL_PATH,
+      redirectUriPath: REDIRECT_PATH,
+      renderHtmlForInstallPath: installPage,
+      callbackOptions: {
+        success: (_: unknown, __: unknown, ___: unknown, response: ServerResponse) =>
+          page(response, 200, successPage()),
+        failure: (_: unknown, __: unknown, ___: unknown, response: ServerResponse) =>
+          page(response, 400, failurePage()),
+      },
+    },
+  };
+}
+
+function page(response: ServerResponse, status: number, body: string): void {
+  response.writeHead(status, {
+    'content-type': 'text/html; charset=utf-8',
+    'content-security-policy': "default-src 'none'; style-src 'unsafe-inline'",
+    'x-content-type-options': 'nosniff',
+  });
+  response.end(body);
+}
+
+function routesOf({ servePicture, log }: Inside): CustomRoute[] {
+  if (servePicture === null) return [];
+  const handler: CustomRoute['handler'] = (request, response) => {
+    const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+    servePicture(pathname.slice(PICTURE_PATH.length)).then(
+      ({ status, headers, body }) => {
+        response.writeHead(status, headers);
+        response.end(body);
+      },
+      (error: unknown) => {
+        log.error(errorData(error), 'a picture could not be drawn');
+        response.writeHead(500, {});
+        response.end();
+      },
+    );
+  };
+  return [{ path: `${PICTURE_PATH}:name`, method: ['GET'], handler }];
+}
+
+/** The framework's own words go to our log only as far as they are constant: what follows a colon may be anybody's. */
+function quiet(log: Log): Logger {
+  const said = (words: readonly unknown[]) => ({ said: String(words[0]).split(/[:({]/, 1)[0]?.slice(0, 120) ?? '' });
+  return {
+    debug: () => undefined,
+    info: () => undefined,
+    warn: (...words) => log.warn(said(words), 'the framework warns'),
+    error: (...words) => log.error(said(words), 'the framework fails'),
+    setLevel: () => undefined,
+    getLevel: () => LogLevel.WARN,
+    setName: () => undefined,
+  };
+}

@@ -1,0 +1,264 @@
+import { openPaces } from '../../src/pace.ts';
+import { StorageAway } from '../../src/records/storage-away.ts';
+import { answer, type Talk } from './answer.ts';
+import { asModal, deliver, openSend, responded } from './delivery.ts';
+import { NO_NAMES, shown } from './escape.ts';
+import { homeOf } from './home.ts';
+import { OURS, PACES } from './limits.ts';
+import { errorData } from './log.ts';
+import type { Done, Handled, Outcome, Ports, Web } from './ports.ts';
+import { readPress } from './press.ts';
+import { commandOf, commandOutcome, done, fillOutcome, pressOutcome, said, tellOutcome } from './questions.ts';
+import { type Incoming, readIncoming } from './read.ts';
+import { sentence } from './render.ts';
+import { pinOutcome, pinTextOutcome, replyOutcome, shortcutOutcome } from './standard-answers.ts';
+import { optionsFor } from './suggestions.ts';
+import type { Ack } from './wire.ts';
+import { apology, tooFast, WORDS } from './words.ts';
+
+type Told = Exclude<Incoming, { readonly kind: 'unknown' }>;
+
+const RECEIVED: Handled = { ack: undefined, later: null };
+
+/** What only the installation knows: what to do when the program is taken out of a workspace. */
+export type Gone = (team: string) => Promise<void>;
+
+/**
+ * The whole adapter as one function: a payload as raw JSON in, the first answer and what is still to be sent out. Both
+ * ways a payload can come, over a socket and as a request, call it and do nothing else. Without `web` there is no token
+ * for the workspace: then the first answer is the only way to say anything.
+ */
+export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: Web | null) => Promise<Handled> {
+  const paces = openPaces(OURS.paced);
+  const seen = new Set<string>();
+
+  /** Whether a payload came before: delivered again by the platform, or replayed by somebody else. */
+  const isSecond = (id: string): boolean => {
+    if (seen.has(id)) return true;
+    seen.add(id);
+    for (const each of seen) {
+      if (seen.size <= OURS.remembered) break;
+      seen.delete(each);
+    }
+    return false;
+  };
+
+  const retryMs = ({ kind, scene }: Told): number => {
+    const person = `${scene.team} ${scene.user}`;
+    const typing = kind === 'typing';
+    const keys = [
+      { key: `${typing ? 'typing' : 'person'} ${person}`, pace: typing ? PACES.typing : PACES.person },
+      ...(typing ? [] : [{ key: `place ${scene.team}`, pace: PACES.place }]),
+    ];
+    return paces(keys, ports.nowMs());
+  };
+
+  return async (payload, web) => {
+    const incoming = readIncoming(payload, ports.nowMs());
+    if (incoming.kind === 'unknown') {
+      ports.log.warn({ type: incoming.type }, 'a payload of a kind that is not known here');
+      return RECEIVED;
+    }
+    const { scene, kind } = incoming;
+    if (kind === 'gone') {
+      await gone(scene.team);
+      ports.log.info({ team: scene.team }, 'the program was taken out of a workspace');
+      return RECEIVED;
+    }
+    if (scene.id !== '' && kind !== 'typing' && isSecond(`${kind} ${scene.id}`)) {
+      ports.log.info({ id: scene.id }, 'a payload came a second time');
+      return RECEIVED;
+    }
+    const talk = { scene, web };
+    if (web === null && kind !== 'command') {
+      ports.log.warn({ team: scene.team, kind }, 'a payload from a workspace without an installation');
+      return kind === 'typing' ? { ack: { options: [] }, later: null } : RECEIVED;
+    }
+    if (web === null) return firstAnswer(said(WORDS.notInstalled), talk, ports, null);
+    const waitMs = retryMs(incoming);
+    if (waitMs > 0) {
+      ports.log.info({ id: scene.id, waitMs }, 'a payload came too fast');
+      if (kind === 'typing') return { ack: { options: [] }, later: null };
+      if (kind === 'home') return RECEIVED;
+      return answeredBy(incoming, Promise.resolve(trouble(tooFast(waitMs))), talk, ports);
+    }
+    return handled(incoming, talk, ports);
+  };
+}
+
+async function handled(incoming: Told, talk: Talk, ports: Ports): Promise<Handled> {
+  switch (incoming.kind) {
+    case 'typing': {
+      const { field, typed, scene } = incoming;
+      const options = await caught(optionsFor(field, typed, scene.who, ports.records), [], incoming, ports);
+      return { ack: { options }, later: null };
+    }
+    case 'home':
+      return { ack: undefined, later: () => caught(publishHome(talk, ports), undefined, incoming, ports) };
+    default:
+      return answeredBy(incoming, outcomeOf(incoming, talk, ports), talk, ports);
+  }
+}
+
+/** A command and a window are answered in the first answer itself where that is ready in time, all else afterwards. */
+async function answeredBy(incoming: Told, running: Promise<Outcome>, talk: Talk, ports: Ports): Promise<Handled> {
+  if (incoming.kind !== 'command' && incoming.kind !== 'submit') return afterwards(running, talk, ports);
+  const outcome = await Promise.race([running, ports.wait(OURS.patienceMs).then(() => null)]);
+  if (outcome === null) return afterwards(running, talk, ports);
+  return firstAnswer(outcome, talk, ports, incoming.kind === 'submit' ? incoming.inputs : null);
+}
+
+/** Words of our own, also for a window: it stays open then, and nothing typed in it is lost. */
+function trouble(words: string): Outcome {
+  return { kind: 'done', where: 'private', posts: [sentence(words)], wrong: { field: '', message: words } };
+}
+
+/** The one catch: what only we can have caused ends here, in the log and in a plain apology. */
+async function outcomeOf(incoming: Told, talk: Talk, ports: Ports): Promise<Outcome> {
+  const logId = ports.logId();
+  try {
+    return await outcome(incoming, talk, ports);
+  } catch (error) {
+    if (error instanceof StorageAway) return trouble(WORDS.slow);
+    const { kind, scene } = incoming;
+    ports.log.error({ logId, id: scene.id, kind, ...errorData(error) }, 'a payload failed');
+    return trouble(apology(logId));
+  }
+}
+
+async function caught<Value>(
+  work: Promise<Value>,
+  instead: Value,
+  { kind, scene }: Told,
+  ports: Ports,
+): Promise<Value> {
+  try {
+    return await work;
+  } catch (error) {
+    ports.log.error({ logId: ports.logId(), id: scene.id, kind, ...errorData(error) }, 'a payload failed');
+    return instead;
+  }
+}
+
+async function outcome(incoming: Told, talk: Talk, ports: Ports): Promise<Outcome> {
+  switch (incoming.kind) {
+    case 'command':
+      return commandOutcome(incoming.text, talk, ports);
+    case 'shortcut':
+      return shortcutOutcome(incoming.name, incoming.target, talk, ports);
+    case 'press': {
+      const press = readPress(incoming.press);
+      if (press === null) return said(WORDS.unknownButton);
+      if (press.kind === 'pin-message' || press.kind === 'pin-topic') return pinOutcome(press, talk, ports);
+      return pressOutcome(press, incoming.value, talk, ports);
+    }
+    case 'submit': {
+      const press = readPress(incoming.press);
+      switch (press?.kind) {
+        case 'tell':
+          return tellOutcome(press.command, incoming.fields, talk, ports);
+        case 'fill':
+          return fillOutcome(press, incoming.fields, talk, ports);
+        case 'pin-text':
+          return pinTextOutcome(press, incoming.fields, talk, ports);
+        case 'reply':
+          return replyOutcome(press, incoming.fields, talk, ports);
+        default:
+          return said(WORDS.unknownButton);
+      }
+    }
+    case 'mention': {
+      const { command, setup } = commandOf(incoming.text);
+      const request = incoming.text === '' ? { command: 'help', setup: '' } : { command, setup };
+      return done(await answer(request, talk, ports, { where: 'public' }));
+    }
+    case 'typing':
+    case 'home':
+    case 'gone':
+      return { kind: 'nothing' };
+  }
+}
+
+async function publishHome({ scene, web }: Talk, { records }: Ports): Promise<void> {
+  if (scene.who === null || web === null) return;
+  const view = await homeOf(scene.who, records);
+  await web.call('views.publish', { user_id: scene.user, view });
+}
+
+/** Says "received" at once, and the rest when it is there. */
+function afterwards(running: Promise<Outcome>, talk: Talk, ports: Ports): Handled {
+  return {
+    ack: undefined,
+    later: async () => {
+      const outcome = await running;
+      const ready = outcome.kind === 'modal' ? await opened(outcome, talk) : outcome;
+      if (ready !== null && ready.kind !== 'nothing') await sent(ready, talk, ports);
+    },
+  };
+}
+
+/** Sends an answer; a fault on the way is ours, and logged. */
+async function sent(what: Done, talk: Talk, ports: Ports, already = 0): Promise<void> {
+  const { scene } = talk;
+  try {
+    await deliver(what, scene, openSend(scene, talk.web, ports), already);
+  } catch (error) {
+    ports.log.error({ logId: ports.logId(), id: scene.id, ...errorData(error) }, 'an answer could not be sent');
+  }
+}
+
+/** Opens a window; gives what to say instead where that fails, and null where it worked. */
+async function opened(
+  { modal, instead }: Extract<Outcome, { readonly kind: 'modal' }>,
+  { scene, web }: Talk,
+): Promise<({ readonly kind: 'done' } & Done) | null> {
+  if (web === null || scene.trigger === null) return { kind: 'done', ...instead };
+  const method = scene.view?.kind === 'modal' ? 'views.push' : 'views.open';
+  const reply = await web.call(method, { trigger_id: scene.trigger, view: modal });
+  return reply.ok ? null : { kind: 'done', ...instead };
+}
+
+/** What is ready in time goes out with the first answer itself, and so uses up nothing. */
+async function firstAnswer(
+  running: Outcome,
+  talk: Talk,
+  ports: Ports,
+  inputs: readonly string[] | null,
+): Promise<Handled> {
+  if (running.kind === 'nothing') return RECEIVED;
+  if (running.kind === 'modal') {
+    // The window must be asked for while its trigger lives, which is as long as the first answer may take.
+    const opening = opened(running, talk);
+    const done = await Promise.race([opening, ports.wait(OURS.patienceMs).then(() => undefined)]);
+    if (done === null) return RECEIVED;
+    if (done === undefined)
+      return afterwards(
+        opening.then((what) => what ?? { kind: 'nothing' }),
+        talk,
+        ports,
+      );
+    return firstAnswer(done, talk, ports, inputs);
+  }
+  if (inputs !== null) return submittedAnswer(running, inputs, talk, ports);
+  const [first, ...rest] = running.posts;
+  if (first === undefined) return afterwards(Promise.resolve(running), talk, ports);
+  const ack = responded(first, running.where, talk.scene);
+  const more = rest.length > 0 || running.after !== undefined;
+  return { ack, later: more ? () => sent(running, talk, ports, 1) : null };
+}
+
+/** A window that was sent off: what is wrong stands at its field; else the answer goes where the window was opened from. */
+function submittedAnswer(running: Done, inputs: readonly string[], talk: Talk, ports: Ports): Handled {
+  const { scene } = talk;
+  const { wrong, posts, after } = running;
+  // What no field stands for is said at the line, or at the first field, so that the window stays open.
+  const at = [wrong?.field, 'setup', inputs[0]].find((field) => field !== undefined && inputs.includes(field));
+  if (wrong !== undefined && at !== undefined) {
+    const errors = { [at]: shown(wrong.message, NO_NAMES) };
+    return { ack: { response_action: 'errors', errors }, later: null };
+  }
+  const reachable = scene.address !== null && ports.nowMs() - scene.address.sinceMs < OURS.responseMs;
+  if (reachable || posts.length === 0) return afterwards(Promise.resolve(done(running)), talk, ports);
+  const ack: Ack = { response_action: 'update', view: asModal(posts) };
+  return { ack, later: after === undefined ? null : () => sent(running, talk, ports, posts.length) };
+}

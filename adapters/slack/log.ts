@@ -1,0 +1,23 @@
+/** Where log lines go: constant text, and data beside it. pino fits as it is. */
+export type Log = {
+  readonly info: (data: object, text: string) => void;
+  readonly warn: (data: object, text: string) => void;
+  readonly error: (data: object, text: string) => void;
+};
+
+/**
+ * What of an error may be logged: its name, its code, and where it came from. Not its message, nor the request that
+ * failed: both may hold what a person typed, or a token.
+ */
+export function errorData(error: unknown): object {
+  if (!(error instanceof Error)) return { error: typeof error };
+  const { code, original, cause } = error as { readonly [key in 'code' | 'original' | 'cause']?: unknown };
+  const inner = original ?? cause;
+  const frames = (error.stack ?? '').split('\n').filter((line) => /^\s+at /.test(line));
+  return {
+    error: error.constructor.name,
+    ...(typeof code === 'string' || typeof code === 'number' ? { code } : {}),
+    ...(inner instanceof Error ? { inner: inner.constructor.name } : {}),
+    at: frames.slice(0, 6).map((line) => line.trim()),
+  };
+}

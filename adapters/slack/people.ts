@@ -1,0 +1,162 @@
+import { z } from 'zod';
+import type { Visitor } from '../../src/commands/kept.ts';
+import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
+import type { Place } from '../../src/records/place.ts';
+import type { Records } from '../../src/records/records.ts';
+import { StorageAway } from '../../src/records/storage-away.ts';
+import type { Request } from '../../src/request.ts';
+import { mentionsIn, type Names } from './escape.ts';
+import { OURS } from './limits.ts';
+import type { Web } from './ports.ts';
+import type { Scene } from './read.ts';
+
+/** Who somebody is, as far as the platform says so. */
+type Someone = { readonly name: string; readonly runsPlace: boolean };
+
+/** What is asked about people and groups; an answer is believed for a few minutes, and a failure is not kept at all. */
+export type People = {
+  /** The visitor with their rights. Where the platform cannot be asked, or not in time, somebody has none. */
+  readonly visitor: (scene: Scene, request: Request, web: Web | null, records: Records) => Promise<Visitor | null>;
+  /** The names of the people and groups that a text mentions, as far as they can be had in time. */
+  readonly names: (text: string, team: string, web: Web | null) => Promise<Names>;
+};
+
+const UserInfo = z.object({
+  user: z.object({
+    id: z.string(),
+    team_id: z.string().optional(),
+    name: z.string().optional(),
+    real_name: z.string().optional(),
+    deleted: z.boolean().default(false),
+    is_admin: z.boolean().default(false),
+    is_owner: z.boolean().default(false),
+    is_primary_owner: z.boolean().default(false),
+    profile: z.object({ display_name: z.string().optional(), real_name: z.string().optional() }).optional(),
+    enterprise_user: z.object({ teams: z.array(z.string()).optional() }).optional(),
+  }),
+});
+const GroupMembers = z.object({ users: z.array(z.string()) });
+const Groups = z.object({ usergroups: z.array(z.object({ id: z.string(), handle: z.string() })) });
+
+/** How long a name is waited for: it only makes a card nicer to read. */
+const NAME_MS = 800;
+/** How long rights are waited for: without them the answer is a refusal. */
+const RIGHTS_MS = 1500;
+const MOST_NAMES = 30;
+
+export function openPeople(nowMs: () => number, wait: (ms: number) => Promise<void>): People {
+  const someone = believed<Someone>(nowMs);
+  const members = believed<ReadonlySet<string>>(nowMs);
+  const handles = believed<ReadonlyMap<string, string>>(nowMs);
+
+  const inTime = async <Value>(asked: Promise<Value | null>, ms: number): Promise<Value | null> =>
+    Promise.race([asked, wait(ms).then(() => null)]);
+
+  const about = (web: Web, team: string, user: string) =>
+    someone(`${team} ${user}`, async () => {
+      const reply = await web.call('users.info', { user });
+      const found = reply.ok ? UserInfo.safeParse(reply.data).data?.user : undefined;
+      if (found === undefined || found.id !== user) return null;
+      const names = [found.profile?.display_name, found.profile?.real_name, found.real_name, found.name];
+      // An admin of another workspace, here through a shared channel, runs theirs and not this one.
+      const ours = found.team_id === team || (found.enterprise_user?.teams ?? []).includes(team);
+      const runs = found.is_admin || found.is_owner || found.is_primary_owner;
+      return { name: names.find((each) => each) ?? user, runsPlace: runs && ours && !found.deleted };
+    });
+
+  const membersOf = (web: Web, team: string, group: string) =>
+    members(`${team} ${group}`, async () => {
+      const reply = await web.call('usergroups.users.list', { usergroup: group });
+      const found = reply.ok ? GroupMembers.safeParse(reply.data).data : undefined;
+      return found === undefined ? null : new Set(found.users);
+    });
+
+  const handlesOf = (web: Web, team: string) =>
+    handles(team, async () => {
+      const reply = await web.call('usergroups.list', {});
+      const found = reply.ok ? Groups.safeParse(reply.data).data : undefined;
+      return found === undefined ? null : new Map(found.usergroups.map(({ id, handle }) => [id, handle]));
+    });
+
+  return {
+    visitor: async ({ who, team, user }, request, web, records) => {
+      if (who === null) return null;
+      const nobody = { who, roles: [], runsPlace: false };
+      if (web === null || !asksForRights(request)) return nobody;
+      const groups = await groupsThatPin(who.place, records);
+      const [self, ...inGroups] = await Promise.all([
+        inTime(about(web, team, user), RIGHTS_MS),
+        ...groups.map(async ({ role, id }) => {
+          const found = await inTime(membersOf(web, team, id), RIGHTS_MS);
+          return found?.has(user) ? role : null;
+        }),
+      ]);
+      const roles = inGroups.filter((role) => role !== null);
+      return { who, roles, runsPlace: self?.runsPlace ?? false };
+    },
+
+    names: async (text, team, web) => {
+      const mentions = mentionsIn(text).slice(0, MOST_NAMES);
+      if (web === null || mentions.length === 0) return new Map();
+      const told = await Promise.all(
+        mentions.map(async (mention) => {
+          const group = /^<!subteam\^(S[A-Z0-9]+)>$/.exec(mention)?.[1];
+          const name =
+            group === undefined
+              ? (await inTime(about(web, team, mention.slice(2, -1)), NAME_MS))?.name
+              : (await inTime(handlesOf(web, team), NAME_MS))?.get(group);
+          return name === undefined ? [] : [[mention, name] as const];
+        }),
+      );
+      return new Map(told.flat());
+    },
+  };
+}
+
+/** The groups whose members may pin; none while the settings cannot be read. */
+async function groupsThatPin(place: Place, records: Records) {
+  try {
+    return (await records.settings.read(place)).pinRoles.flatMap((role) => {
+      const id = /^<!subteam\^(S[A-Z0-9]+)>$/.exec(role)?.[1];
+      return id === undefined ? [] : [{ role, id }];
+    });
+  } catch (error) {
+    if (!(error instanceof StorageAway)) throw error;
+    return [];
+  }
+}
+
+/** Only what moderators may do needs to know who somebody is; everything else is answered without asking. */
+function asksForRights({ command, setup, options }: Request): boolean {
+  const kept = KEPT_COMMANDS.find(({ name }) => name === command);
+  if (kept === undefined) return command === 'help';
+  if (!kept.actions.some(({ moderators }) => moderators)) return false;
+  const [first = ''] = setup.trim().split(/\s/, 1);
+  const action = kept.actions.find(({ name }) => name === (options?.action ?? first).toLowerCase());
+  return action === undefined || action.moderators || !action.public;
+}
+
+/** Asks once, believes the answer for a few minutes, and forgets who was not asked about for longest. */
+function believed<Value>(
+  nowMs: () => number,
+): (key: string, ask: () => Promise<Value | null>) => Promise<Value | null> {
+  const known = new Map<string, { readonly value: Promise<Value | null>; readonly untilMs: number }>();
+  return (key, ask) => {
+    const found = known.get(key);
+    known.delete(key);
+    if (found !== undefined && found.untilMs > nowMs()) {
+      known.set(key, found);
+      return found.value;
+    }
+    const entry = { value: ask().catch(() => null), untilMs: nowMs() + OURS.believedMs };
+    known.set(key, entry);
+    void entry.value.then((value) => {
+      if (value === null && known.get(key) === entry) known.delete(key);
+    });
+    for (const oldest of known.keys()) {
+      if (known.size <= OURS.known) break;
+      known.delete(oldest);
+    }
+    return entry.value;
+  };
+}
