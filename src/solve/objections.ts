@@ -1,11 +1,10 @@
+import { OBJECTION_LIMITS } from '../tables/objection-limits.ts';
+
 /** Why not to convert this bike, or not before something is settled. */
 export type ObjectionKind = 'riveted' | 'few-sprockets-in-hills' | 'no-room' | 'small-wheel';
 
-/** Loaded touring in hills wants more low gears than nine sprockets or fewer give with one ring. */
-const FEW_SPROCKETS = 9;
-
-/** The larger of the two bead seats sold as 16 in; at this size and below bikes fold or are made for children. */
-const SMALL_BEAD_SEAT_MM = 349;
+const FEW_SPROCKETS = OBJECTION_LIMITS.fewSprockets.value;
+const SMALL_BEAD_SEAT_MM = OBJECTION_LIMITS.smallBeadSeat.value;
 
 /**
  * The reasons against a conversion that show in what is known of the bike.

@@ -1,5 +1,6 @@
 import { OUTER_RINGS, TYPICAL_WIDTHS } from '../tables/bead-seats.ts';
-import { TRADE_WIDTHS, TYRE_CIRCUMFERENCES } from '../tables/tyre-circumferences.ts';
+import { CHART_FIRST, TRADE_WIDTHS, TYRE_CIRCUMFERENCES } from '../tables/tyre-circumferences.ts';
+import { UNIT_FACTORS } from '../tables/unit-factors.ts';
 
 /** What is known of a wheel: a measured roll-out, a tyre, or its rim alone. */
 export type WheelShape =
@@ -23,14 +24,17 @@ export type WheelCircumference =
     }
   | { readonly kind: 'cannot'; readonly reason: 'no-usual-tyre'; readonly beadSeatMm: number };
 
-/** The formula reads high below this bead seat, so the printed chart goes first there. */
-const SMALL_BEAD_SEAT_MM = 500;
+const SMALL_BEAD_SEAT_MM = CHART_FIRST.underBeadSeatMm;
+const MM_PER_INCH = UNIT_FACTORS.mmPerInch.factor;
+/** Tyre widths are marked in whole millimetres. */
 const SAME_WIDTH_MM = 0.5;
 
 function chartCircumferenceMm(beadSeatMm: number, widthMm: number): number | null {
   let mark = widthMm;
   if (beadSeatMm < SMALL_BEAD_SEAT_MM) {
-    for (const trade of TRADE_WIDTHS) if (Math.abs(widthMm - trade.inches * 25.4) < SAME_WIDTH_MM) mark = trade.widthMm;
+    for (const { inches, widthMm: marked } of TRADE_WIDTHS) {
+      if (Math.abs(widthMm - inches * MM_PER_INCH) < SAME_WIDTH_MM) mark = marked;
+    }
   }
   for (const row of TYRE_CIRCUMFERENCES) {
     if (row.beadSeatMm === beadSeatMm && Math.abs(row.widthMm - mark) < SAME_WIDTH_MM) return row.circumferenceMm;

@@ -31,6 +31,15 @@ export const TYRE_CIRCUMFERENCES = [
   { widthMm: 60, beadSeatMm: 622, circumferenceMm: 2326, basis: 'published', cite: { source: 'TyreChart', locator: '60-622' } },
 ] as const satisfies readonly Row<TyreCircumference>[];
 
+type ChartFirst = { readonly underBeadSeatMm: number };
+
+/** Below this bead seat the chart goes before π × (bead seat + 2 × width), which reads 2 to 5 % high there. */
+export const CHART_FIRST = {
+  underBeadSeatMm: 500,
+  basis: 'calculated',
+  cite: { source: 'TyreChart', locator: 'rows of 305 to 406 mm, against the formula' },
+} as const satisfies Row<ChartFirst>;
+
 type TradeWidth = { readonly inches: number; readonly widthMm: number };
 
 /** Small-wheel tyres sold by an inch width, and the width in the standard's size mark that the same tyre carries. */
