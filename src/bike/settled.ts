@@ -5,6 +5,8 @@ import type { Assumption } from './reading.ts';
 export type SettledBike = Bike & {
   readonly cadenceRpm: number;
   readonly terrain: 'hills' | 'rolling' | 'flat';
+  /** Set where nobody told the terrain, so that it can be asked for and is not asked twice. */
+  readonly terrainAssumed?: true;
   readonly allowancePitches: 2 | 4 | 6;
   readonly suspension: 'none' | 'rear';
 };
@@ -34,6 +36,7 @@ export function settle(bike: Bike): { readonly bike: SettledBike; readonly assum
       ...bike,
       suspension: bike.suspension ?? (bike.longestMm === undefined ? 'none' : 'rear'),
       terrain: bike.terrain ?? 'rolling',
+      ...(bike.terrain === undefined ? { terrainAssumed: true as const } : {}),
       cadenceRpm: bike.cadenceRpm ?? 90,
       allowancePitches: bike.allowancePitches ?? 2,
     },

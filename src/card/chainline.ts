@@ -26,6 +26,9 @@ import { length, plain } from './measures.ts';
 const MADE = orList(MADE_LINES.map((row) => plain(row.lineMm, 2)));
 const LOSSES = SOURCES[DRIVE_EFFICIENCY.cite.source];
 
+/** The narrowest hub's line is that of road cranks. */
+const ROAD_LINE = FRONT_LINES[0];
+
 const MEASURED_STACK_MM = sprocketSpacing(MEASURED_REAR.speeds)?.stackMm ?? 0;
 
 const MEASURE: ChecklistBlock = {
@@ -116,7 +119,12 @@ export function chainlineLines(part: ChainlinePart, bike: SettledBike): readonly
   if (part.rearMm !== null) {
     lines.push(`Middle of the cassette: ${length(part.rearMm)} from the middle of the frame.`);
   }
-  if (part.targetLowMm !== null) lines.push(`Rings for a ${bike.hubMm} mm hub are made to run at ${target(part)}.`);
+  // Without a told line the headline names the target.
+  if (part.targetLowMm !== null && part.frontMm !== null)
+    lines.push(`Rings for a ${bike.hubMm} mm hub are made to run at ${target(part)}.`);
+  if (part.targetLowMm !== null && bike.hubMm !== ROAD_LINE.hubMm && hasRoadRings(bike) === true) {
+    lines.push(`That is a trail line: road cranks with one ring run at ${ROAD_LINE.lowMm} to ${ROAD_LINE.highMm} mm.`);
+  }
   if (part.rearMm === null && bike.hubMm !== undefined) {
     lines.push('Cassette: half the hub width, less the gap to the smallest sprocket, less half the stack.');
   }
@@ -147,9 +155,15 @@ function sprocketTable(part: ChainlinePart): TableBlock {
 /** Cranks whose outer ring is at least this large run on a road line; a trekking triple does not (common practice). */
 const ROAD_FROM_TEETH: Readonly<Record<number, number>> = { 2: 46, 3: 50 };
 
+/** Whether the rings are those of a road bike; null where they do not tell. */
+function hasRoadRings({ rings }: SettledBike): boolean | null {
+  const from = ROAD_FROM_TEETH[rings?.length ?? 0];
+  return rings?.[0] === undefined || from === undefined ? null : rings[0] >= from;
+}
+
 function places(bike: SettledBike): TextBlock {
   const count = bike.rings?.length;
-  const road = (bike.rings?.[0] ?? 0) >= (ROAD_FROM_TEETH[count ?? 0] ?? 0);
+  const road = hasRoadRings(bike) ?? true;
   const fitting = CRANK_LINES.filter((row) => count === undefined || (row.rings === count && row.road === road));
   const lines = fitting.map((row) => {
     const to = row.highMm === row.lowMm ? '' : `–${plain(row.highMm, 1)}`;
@@ -166,23 +180,43 @@ const OFFSETS: TextBlock = {
   section: 'chainline',
   title: 'Direct-mount offsets',
   lines: [
-    ...RING_OFFSETS.map((row) => `${row.offsetMm} mm offset: for ${row.hubs} mm hubs, in one widespread family.`),
+    ...RING_OFFSETS.map(
+      (row) =>
+        `${row.offsetMm} mm offset: for ${row.hubs}${row.hubs === 'wider' ? '' : ' mm'} hubs, in one widespread family.`,
+    ),
     'Other families count from elsewhere: their figures do not carry over.',
   ],
 };
 
-/** Everything about the chainline, cautions first. */
+/** Everything about the chainline beyond headline and lines, cautions first. */
 export function chainlineBlocks(part: ChainlinePart, bike: SettledBike, spacing: Spacing | null): readonly Block[] {
+  return [...whereBlocks(part, bike), MEASURE, WHY, ...workingBlocks(part, bike, spacing)];
+}
+
+/** The chainline as one section of a plan; how it is measured and why it matters are for whoever asks for it alone. */
+export function chainlineSection(part: ChainlinePart, bike: SettledBike, spacing: Spacing | null): readonly Block[] {
+  const lines = [chainlineHeadline(part, bike), ...chainlineLines(part, bike)];
+  if (part.offsetMm === null) lines.push('How to measure it, with a picture: measure chainline.');
+  return [
+    { kind: 'text', section: 'chainline', title: 'Where the ring runs', lines },
+    ...whereBlocks(part, bike),
+    ...workingBlocks(part, bike, spacing),
+  ];
+}
+
+function whereBlocks(part: ChainlinePart, bike: SettledBike): readonly Block[] {
   const blocks: Block[] = [BACK_PEDAL];
   if (part.sprockets.length > 0) blocks.push(sprocketTable(part));
-  blocks.push(bike.mount === 'direct' ? OFFSETS : places(bike), MEASURE);
+  blocks.push(bike.mount === 'direct' ? OFFSETS : places(bike));
   if (bike.hubMm !== undefined && part.frontMm !== null) {
     const inside = length(dropoutToRingMm(bike.hubMm, part.frontMm));
     const lines = [`With a straightedge: the ring's line lies ${inside} inside the dropout's inner face.`];
     blocks.push({ kind: 'text', section: 'chainline', title: 'Sighting it', lines });
   }
-  blocks.push(WHY);
-  const steps = chainlineWorking(part, bike, spacing);
-  if (steps.length > 0) blocks.push({ kind: 'working', section: 'chainline', steps });
   return blocks;
+}
+
+function workingBlocks(part: ChainlinePart, bike: SettledBike, spacing: Spacing | null): readonly Block[] {
+  const steps = chainlineWorking(part, bike, spacing);
+  return steps.length > 0 ? [{ kind: 'working', section: 'chainline', steps }] : [];
 }

@@ -4,10 +4,14 @@ import type { RingOption } from '../solve/ring-options.ts';
 import type { Block } from './card.ts';
 import { highestWords } from './gears.ts';
 import { endsText, type GearsFacts, lowestWords } from './gears-facts.ts';
-import { mass, pitches, plain, ratio } from './measures.ts';
+import { pitches, plain, ratio } from './measures.ts';
+import { weightWords } from './weight.ts';
 
 /** The longest first line a card may have; it is the notification text too. */
 const ANSWER_CHARACTERS = 120;
+
+/** The most lines a card may have. */
+const MOST_LINES = 5;
 
 /** What the plan's first lines are made of. */
 export type PlanFacts = {
@@ -20,36 +24,48 @@ export type PlanFacts = {
   readonly cassetteProblems: readonly string[];
   readonly topLine: string | null;
   readonly boltLine: string | null;
-  readonly crankLine: string | null;
+  /** That the chain is due, where it was told and is. */
+  readonly wearLine: string | null;
+  /** The answer of a crank that takes no ring at all; null where it takes some. */
+  readonly mountAnswer: string | null;
+  /** What to do about such a crank; empty where it takes rings. */
+  readonly crankLines: readonly string[];
 };
 
 /** The plan in one line: which ring, what it costs in gears, what happens to the chain. */
-export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, crankLine }: PlanFacts): string {
+export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, mountAnswer }: PlanFacts): string {
   const [problem] = cassetteProblems;
   if (problem !== undefined)
     return fitting([`Not with this rear derailleur: ${problem}.`, 'Not with this rear derailleur.']);
   if (ring === null || speaksOf === null) {
-    return fitting([crankLine ?? 'No single ring fits this bike as told.', 'No single ring fits this bike as told.']);
+    return fitting([mountAnswer ?? 'No single ring fits this bike as told.', 'No single ring fits this bike as told.']);
   }
   if (speaksOf.because === 'wanted-cannot-fit' && speaksOf.teeth === gears.wantedTeeth) {
     return `${speaksOf.teeth}T cannot be fitted, nor any other single ring on this bike as told.`;
   }
+  const [reason] = ring.reasons;
+  if (ring.fit === 'no' && reason !== undefined) {
+    const named = reason.startsWith(`${ring.teeth}T`) ? reason : `${ring.teeth}T cannot be fitted: ${reason}`;
+    return fitting([`${named}.`, `${ring.teeth}T cannot be fitted.`]);
+  }
   const trade = `${lowestWords(ring.lowestChangePct)}, ${highestWords(ring.highestChangePct)}`;
   const chainWords = chainShort(chain);
-  const lead = leadWords(gears, speaksOf);
+  const lead = leadWords(gears, speaksOf, ring);
   return fitting([`${lead}: ${trade}${chainWords}.`, `${lead}: ${trade}.`]);
 }
 
-function leadWords(gears: GearsFacts, { teeth, because }: SpeaksOf): string {
+function leadWords({ wantedTeeth }: GearsFacts, { teeth, because }: SpeaksOf, { fit }: RingOption): string {
   switch (because) {
     case 'wanted':
-      return `${teeth}T`;
+      return fit === 'check' ? `${teeth}T, once its fit is checked` : `${teeth}T`;
     case 'recommended':
       return `${teeth}T suits best`;
     case 'provisional':
       return `${teeth}T, if the bolt circle takes it`;
     case 'wanted-cannot-fit':
-      return `${gears.wantedTeeth}T cannot be fitted; ${teeth}T`;
+      return wantedTeeth !== null && wantedTeeth % 2 !== 0
+        ? `${wantedTeeth}T is odd, so not narrow-wide; ${teeth}T`
+        : `${wantedTeeth}T cannot be fitted; ${teeth}T`;
   }
 }
 
@@ -66,25 +82,38 @@ function fitting(wordings: readonly string[]): string {
   return wordings.find((each) => each.length <= ANSWER_CHARACTERS) ?? wordings.at(-1) ?? '';
 }
 
-/** The few facts that matter most, at most five. */
+/** The few facts that matter most, at most five; what stands in the way of the plan comes first. */
 export function planLines(facts: PlanFacts): readonly string[] {
   const { gears, ring, chain, weight } = facts;
-  const lines: string[] = facts.cassetteProblems.slice(1).map((each) => `And ${each}.`);
   const { now } = gears;
-  if (ring !== null) {
-    const cassette = gears.cassetteThen === gears.cassetteNow ? '' : ` with ${endsText(gears.cassetteThen)}`;
+  const lines: string[] = facts.cassetteProblems.slice(1).map((each) => `And ${each}.`);
+  if (facts.cassetteProblems.length > 0) lines.push(wayOutLine(gears));
+  lines.push(...facts.crankLines);
+  if (ring === null) {
     lines.push(
-      `Gears: ${ratio(ring.lowestRatio)} to ${ratio(ring.highestRatio)}${cassette}, range ${plain(ring.rangePct, 0)} %; now ${ratio(now.lowestRatio)} to ${ratio(now.highestRatio)}, ${plain(now.rangePct, 0)} %.`,
+      `Gears now: ${ratio(now.lowestRatio)} to ${ratio(now.highestRatio)}, range ${plain(now.rangePct, 0)} %.`,
     );
+    return lines.slice(0, MOST_LINES);
   }
+  const [reason] = ring.reasons;
+  if (ring.fit === 'check' && reason !== undefined) lines.push(`${ring.teeth}T, check first: ${reason}.`);
+  const cassette = gears.cassetteThen === gears.cassetteNow ? '' : ` with ${endsText(gears.cassetteThen)}`;
+  lines.push(
+    `Gears: ${ratio(ring.lowestRatio)} to ${ratio(ring.highestRatio)}${cassette}, range ${plain(ring.rangePct, 0)} %; now ${ratio(now.lowestRatio)} to ${ratio(now.highestRatio)}, ${plain(now.rangePct, 0)} %.`,
+  );
   if (facts.topLine !== null) lines.push(facts.topLine);
+  if (facts.wearLine !== null) lines.push(facts.wearLine);
   if (chain !== null) lines.push(chainLine(chain));
   if (facts.boltLine !== null) lines.push(facts.boltLine);
-  if (weight !== null && ring !== null) {
-    const { savedLowG, savedTypicalG, savedHighG } = weight;
-    lines.push(`Weight: about ${mass(savedTypicalG)} saved, ${plain(savedLowG, 0)} to ${plain(savedHighG, 0)} g.`);
-  }
-  return lines.slice(0, 5);
+  if (weight !== null) lines.push(`Weight: ${weightWords(weight, 'about')}`);
+  return lines.slice(0, MOST_LINES);
+}
+
+/** What to do about a cassette that the rear derailleur does not take. */
+function wayOutLine({ cassetteThen, cassetteNow }: GearsFacts): string {
+  const { smallestTeeth, largestTeeth } = cassetteThen;
+  const other = `a rear derailleur for ${largestTeeth}T and ${largestTeeth - smallestTeeth} teeth of capacity`;
+  return cassetteThen === cassetteNow ? `It takes ${other}.` : `It takes ${other}, or the cassette of today.`;
 }
 
 function chainLine(chain: ChainPart): string {

@@ -57,8 +57,12 @@ export function derailleurLines(
     const words = cassetteProblemWords(problem);
     lines.push(`${words[0]?.toUpperCase()}${words.slice(1)}.`);
   }
-  const now = part.capacityNeededNow === null ? '' : `; today's rings need ${part.capacityNeededNow}`;
-  lines.push(`One ring needs ${part.capacityNeeded} teeth of capacity${now}.`);
+  const { capacityNeeded, capacityNeededNow } = part;
+  const now =
+    capacityNeededNow === null || capacityNeededNow === capacityNeeded
+      ? ''
+      : `; today's rings need ${capacityNeededNow}`;
+  lines.push(`One ring needs ${capacityNeeded} teeth of capacity${now}.`);
   if (part.largestFits === true)
     lines.push(`Its largest sprocket, ${part.largestSprocketTeeth}T, is within the limit.`);
   if (part.largestFits === null || part.capacityFits === null) {
@@ -124,22 +128,19 @@ export function derailleurBlocks(
   bike: SettledBike,
 ): readonly Block[] {
   const blocks: Block[] = [];
-  if (bike.newCassette !== undefined) blocks.push(GAP_CARE);
-  blocks.push({
-    kind: 'text',
-    section: 'derailleur',
-    title: 'What it must take',
-    lines: [
-      ...derailleurLines(part, verdict, bike),
+  const lines = [...derailleurLines(part, verdict, bike)];
+  // With the cassette of today both limits are kept already; what they are helps only whoever changes it.
+  const changes = bike.newCassette !== undefined;
+  if (changes) {
+    blocks.push(GAP_CARE);
+    lines.push(
       'Largest sprocket and capacity are separate limits: both must hold.',
-      `Some have a least largest sprocket too: one is printed for ${BOTH_ENDS.highestLargestTeeth}T at most and ${BOTH_ENDS.lowestLargestTeeth}T at least.`,
-    ],
-  });
-  if (bike.capacityTeeth === undefined) blocks.push(CAGE_TABLE);
-  blocks.push(gapText(part.largestSprocketTeeth), {
-    kind: 'working',
-    section: 'derailleur',
-    steps: workingSteps(part, bike),
-  });
+      `Some have a lower limit too: one is printed for a largest sprocket of ${BOTH_ENDS.lowestLargestTeeth}T and no other.`,
+    );
+  }
+  blocks.push({ kind: 'text', section: 'derailleur', title: 'What it must take', lines });
+  if (changes && bike.capacityTeeth === undefined) blocks.push(CAGE_TABLE);
+  if (changes) blocks.push(gapText(part.largestSprocketTeeth));
+  blocks.push({ kind: 'working', section: 'derailleur', steps: workingSteps(part, bike) });
   return blocks;
 }

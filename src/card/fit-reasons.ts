@@ -71,13 +71,13 @@ export function fitReasonWords(teeth: number, reason: FitReason): string {
 export function cassetteProblemWords(problem: CassetteProblem): string {
   switch (problem.kind) {
     case 'largest-over':
-      return `not the ring but the cassette: its ${problem.largestTeeth}T is over the derailleur's largest, ${problem.maxTeeth}T`;
+      return `${problem.largestTeeth}T is over the derailleur's largest, ${problem.maxTeeth}T`;
     case 'largest-under':
-      return `not the ring but the cassette: its largest, ${problem.largestTeeth}T, is under the ${problem.minTeeth}T the derailleur needs`;
+      return `the largest sprocket, ${problem.largestTeeth}T, is under the ${problem.minTeeth}T the derailleur needs`;
     case 'capacity-over':
-      return `not the ring but the cassette: it needs ${problem.needed} teeth of capacity, the derailleur has ${problem.capacityTeeth}`;
+      return `the cassette needs ${problem.needed} teeth of capacity, the derailleur has ${problem.capacityTeeth}`;
     case 'cage-over':
-      return `not the ring but the cassette: it needs ${problem.needed} teeth, a ${problem.cage} cage usually has ${problem.highTeeth} at most`;
+      return `the cassette needs ${problem.needed} teeth of capacity, a ${problem.cage} cage usually has ${problem.highTeeth} at most`;
     default:
       return problem satisfies never;
   }

@@ -18,6 +18,8 @@ export type GearsFacts = {
   readonly wantedTeeth: number | null;
   /** The ring the single-ring facts speak of; null when none can be named. */
   readonly ring: RingOption | null;
+  /** Largest and smallest of the fitting rings that cost as little as the recommended one; null where it is alone. */
+  readonly alike: { readonly smallestTeeth: number; readonly largestTeeth: number } | null;
   readonly byTerrain: Readonly<Record<Terrain, number | null>>;
   readonly terrain: Terrain;
   readonly cadenceRpm: number;

@@ -1,3 +1,4 @@
+import type { Question } from '../bike/reading.ts';
 import type { GearRange } from '../solve/gears.ts';
 import { stepsPct } from '../solve/gears.ts';
 import type { RingOption } from '../solve/ring-options.ts';
@@ -9,6 +10,7 @@ import { gearsWorking } from './gears-working.ts';
 import { change, plain, ratio, speed } from './measures.ts';
 import { widerActions, widerLine, widerLines } from './wider-cassette.ts';
 
+const IN_SENTENCE = { hills: 'in hills', rolling: 'on rolling ground', flat: 'on the flat' } as const;
 const TERRAIN_WORDS = { hills: 'In hills', rolling: 'On rolling ground', flat: 'On the flat' } as const;
 
 /** The gears section in words: one answer line, the facts that matter most, and the blocks behind them. */
@@ -67,17 +69,23 @@ export function topWords(option: RingOption, now: GearRange): string | null {
     : `${option.teeth}T spins out at ${then} instead of ${before}.`;
 }
 
-export function gearsBlocks(facts: GearsFacts): Block[] {
+/** The gears in blocks; a plan leaves the steps between sprockets to whoever asks for the gears alone. */
+export function gearsBlocks(facts: GearsFacts, telling: 'all' | 'plan' = 'all'): Block[] {
   const blocks: Block[] = [
     gearsTable(facts),
     {
       kind: 'text',
       section: 'gears',
-      title: `What each ring gives up, at ${plain(facts.cadenceRpm, 1)} rpm`,
+      title:
+        facts.wheel === null
+          ? 'What each ring gives up'
+          : `What each ring gives up, at ${plain(facts.cadenceRpm, 1)} rpm`,
       lines: tradeLines(facts),
     },
-    { kind: 'text', section: 'gears', title: 'Sprockets', lines: sprocketLines(facts) },
   ];
+  if (telling === 'all') {
+    blocks.push({ kind: 'text', section: 'gears', title: 'Sprockets', lines: sprocketLines(facts) });
+  }
   const wider = widerLines(facts);
   if (wider.length > 0) blocks.push({ kind: 'text', section: 'gears', title: 'Keeping the low gear', lines: wider });
   if (facts.climb !== null && facts.ring !== null) {
@@ -151,9 +159,8 @@ function tradeLines(facts: GearsFacts): string[] {
       continue;
     }
     const mark = option.recommended ? ' (recommended)' : teeth === facts.wantedTeeth ? ' (your choice)' : '';
-    lines.push(`${teeth}T${mark}: ${tradeWords(option)}.`);
-    const top = topWords(option, facts.now);
-    if (top !== null) lines.push(top);
+    const top = option.highestSpeedKmh === null ? '' : `, ${speed(option.highestSpeedKmh)}`;
+    lines.push(`${teeth}T${mark}: ${tradeWords(option)}${top}.`);
     for (const reason of reasons) lines.push(`${teeth}T${option.fit === 'check' ? ', check' : ''}: ${reason}.`);
   }
   for (const reason of shared) lines.push(`Every ring: ${reason}.`);
@@ -207,15 +214,23 @@ const LIST_GROUNDS = {
 function boundaryLines(facts: GearsFacts): string[] {
   const { keeps, ring, wheel } = facts;
   const lines =
-    keeps.lowestTeeth >= keeps.highestTeeth
-      ? [`Rings from ${keeps.highestTeeth}T to ${keeps.lowestTeeth}T keep both the lowest and the highest gear.`]
-      : [
-          `The lowest gear stays with ${keeps.lowestTeeth}T or smaller, the highest with ${keeps.highestTeeth}T or larger.`,
-        ];
+    keeps.lowestTeeth === keeps.highestTeeth
+      ? [`${keeps.lowestTeeth}T keeps both the lowest and the highest gear.`]
+      : keeps.lowestTeeth > keeps.highestTeeth
+        ? [`Rings from ${keeps.highestTeeth}T to ${keeps.lowestTeeth}T keep both the lowest and the highest gear.`]
+        : [
+            `The lowest gear stays with ${keeps.lowestTeeth}T or smaller, the highest with ${keeps.highestTeeth}T or larger.`,
+          ];
+  if (facts.alike !== null) {
+    const { smallestTeeth, largestTeeth } = facts.alike;
+    lines.push(
+      `${smallestTeeth}T to ${largestTeeth}T give up the same in sum ${IN_SENTENCE[facts.terrain]}; the smallest is named.`,
+    );
+  }
   for (const terrain of ['hills', 'rolling', 'flat'] as const) {
     const teeth = facts.byTerrain[terrain];
     if (teeth === null || terrain === facts.terrain || teeth === facts.byTerrain[facts.terrain]) continue;
-    lines.push(`${TERRAIN_WORDS[terrain]} ${teeth}T would cost least.`);
+    lines.push(`${TERRAIN_WORDS[terrain]} ${teeth}T gives up least.`);
   }
   if (ring !== null && ring.highestSpeedKmh !== null) {
     const more = (ring.highestSpeedKmh * 10) / facts.cadenceRpm;
@@ -228,4 +243,18 @@ function boundaryLines(facts: GearsFacts): string[] {
     lines.push('On small wheels the formula reads 2 to 5 % high: roll the wheel out and measure.');
   }
   return lines;
+}
+
+/** Asked where it settles which ring: on rolling ground most sizes between the old rings give up the same in sum. */
+export function terrainQuestion({ alike }: GearsFacts): Question | null {
+  if (alike === null) return null;
+  return {
+    field: 'terrain',
+    question: `${alike.smallestTeeth}T to ${alike.largestTeeth}T all give up the same in sum. What do you ride most?`,
+    choices: [
+      { label: 'Hills', setup: 'terrain=hills' },
+      { label: 'A bit of all', setup: 'terrain=rolling' },
+      { label: 'The flat', setup: 'terrain=flat' },
+    ],
+  };
 }

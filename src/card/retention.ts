@@ -17,8 +17,7 @@ const SIGNS: TextBlock = {
   section: 'retention',
   title: 'If it drops all the same',
   lines: [
-    'Outwards, or in small sprockets: clutch lever off, chain too long, ring with ramps,',
-    'worn chain or ring, loose ring, no guide. Look in that order.',
+    'Outwards, or in small sprockets, look in this order: clutch lever off, chain too long, ring with ramps, worn chain or ring, loose ring, no guide.',
     'Inwards, or pedalling back in the lowest gear: the ring sits too far out.',
   ],
 };
@@ -49,19 +48,14 @@ function retentionLines(part: RetentionPart): readonly string[] {
 
 /** Everything about keeping the chain on. */
 export function retentionBlocks(part: RetentionPart, bike: SettledBike): readonly Block[] {
-  const lines = [
-    ...retentionLines(part),
-    'The ring must be a narrow-wide one: wide teeth under the outer plates.',
-    'A rule of riders and no promise: clay mud still lifts chains.',
-  ];
+  const lines = [...retentionLines(part), 'A rule of riders and no promise: clay mud still lifts chains.'];
   if (part.unknown.includes('clutch')) {
     lines.push('A clutch is a small lever on the derailleur; when it is on, the cage resists a push forwards.');
   }
   const wide = bike.speeds !== undefined && bike.speeds <= TOOTH_FILL.wideChainToSpeeds;
   if (wide) {
     lines.push(
-      `A chain for ${bike.speeds} sprockets is wider than narrow-wide teeth are made for:`,
-      'it rides loose and holds less. Ask for a ring made for that chain, or add a guide.',
+      `A chain for ${bike.speeds} sprockets rides loose on most narrow-wide teeth: get a ring made for it, or add a guide.`,
     );
   }
   const needed = part.ground === null ? 'smooth 1, mixed 2, rough 3' : `${part.needed[part.ground]} for ${part.ground}`;

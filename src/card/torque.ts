@@ -64,7 +64,8 @@ export function torqueItem(
     row.lowNm === null || row.highNm === null ? "the maker's figure only" : torqueRange(row.lowNm, row.highNm);
   const detail: string[] = [];
   if (row.condition !== undefined) detail.push(sentence(row.condition));
-  detail.push(...row.cautions);
+  // The star stands among the safety words of every card.
+  detail.push(...row.cautions.filter((caution) => caution !== CAUTION_WORDS.star));
   if (elsewhere.length > 0) {
     const others = elsewhere
       .map((each) => `${torqueRange(each.lowNm, each.highNm)}${each.basis === 'memory' ? ' (memory)' : ''}`)
@@ -223,7 +224,7 @@ const SAFETY: readonly Block[] = [
   care("The figure on the part or in its maker's manual wins over every figure here."),
   care('Stop if a bolt turns without getting tighter. Do not ride: its thread is going.'),
   care('Clean and prepare threads as the maker says: grease or threadlocker, not both by guess.'),
-  care('Several bolts in a circle: tighten in a star, in two passes.'),
+  care('Ring bolts, and any bolts in a circle: tighten in a star, in two passes.'),
   care('Check every bolt again after the first ride.'),
   {
     kind: 'text',

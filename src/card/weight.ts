@@ -47,14 +47,18 @@ function side(grams: number): string {
 
 /** The saving in one line. */
 export function weightAnswer(part: WeightPart, ringTeeth: number | null): string {
-  const ring = ringTeeth === null ? 'one ring' : `one ${ringTeeth}T ring`;
+  return weightWords(part, 'About', ringTeeth === null ? ' with one ring' : ` with one ${ringTeeth}T ring`);
+}
+
+/** "About 377 g (13.3 oz) lighter with one 32T ring; between 250 and 494 g." */
+export function weightWords(part: WeightPart, about: 'About' | 'about', ring = ''): string {
   const middle = part.savedTypicalG;
-  const about = middle < 0 ? `About ${mass(-middle)} heavier` : `About ${mass(middle)} lighter`;
+  const saving = middle < 0 ? `${mass(-middle)} heavier` : `${mass(middle)} lighter`;
   const ends =
     part.savedLowG < 0
       ? `from ${side(part.savedLowG)} to ${side(part.savedHighG)}`
       : `between ${plain(part.savedLowG, 0)} and ${plain(part.savedHighG, 0)} g`;
-  return `${about} with ${ring}; ${ends}.`;
+  return `${about} ${saving}${ring}; ${ends}.`;
 }
 
 /** What matters most about a sum of weights. */

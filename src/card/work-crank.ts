@@ -4,9 +4,9 @@ type Item = { readonly text: string; readonly detail?: string };
 const OFF: Readonly<Record<'pinch' | 'taper' | 'splined', readonly Item[]>> = {
   pinch: [
     { text: 'Ease both pinch bolts by turns, a little each.' },
-    { text: 'Unscrew the cap, lift the retaining plate, pull the arm off.' },
+    { text: 'Unscrew the cap, lift the retaining plate, pull that arm off.' },
     {
-      text: 'Drive the axle out with a soft-faced hammer on its end.',
+      text: 'Drive the axle out on the ring side, with a soft-faced hammer on its end.',
       detail: 'Never hit or lever against a ring.',
     },
   ],

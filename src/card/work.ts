@@ -16,10 +16,13 @@ export type WorkFacts = {
   readonly crankType: 'pinch' | 'taper' | 'splined' | null;
   readonly bar: 'flat' | 'drop' | null;
   readonly clutch: boolean | null;
+  readonly guide: boolean | null;
   readonly join: 'link' | 'pin' | null;
   readonly speeds: number | null;
   /** `measure-first`: nothing may be cut yet. */
   readonly chainGate: 'clear' | 'measure-first';
+  readonly chainWorn: boolean;
+  readonly targetPitches: number | null;
   readonly removePitches: number | null;
   readonly addPitches: number | null;
   readonly newCassette: boolean;
@@ -28,44 +31,59 @@ export type WorkFacts = {
 /** From this many sprockets on, makers call their joining links single-use. */
 const SINGLE_USE_SPEEDS = 10;
 
-const BEFORE: Block = {
-  kind: 'checklist',
-  section: 'work',
-  title: 'Before you undo anything',
-  items: [
-    { text: 'Ride two weeks in one ring, or mend the front mech by its limit screws.', detail: 'Both cost nothing.' },
-    { text: 'Photograph the cable path and the levers.' },
-    { text: 'Shift onto the largest ring, or wear gloves.', detail: 'Ring teeth cut when a tight bolt lets go.' },
-  ],
-};
+function before(facts: WorkFacts): Block {
+  const items: Item[] = [];
+  if (facts.frontDerailleur) {
+    items.push(
+      { text: 'Ride two weeks in one ring, or mend the front mech by its limit screws.', detail: 'Both cost nothing.' },
+      { text: 'Photograph the cable path and the levers.' },
+    );
+  }
+  items.push({
+    text: facts.frontDerailleur ? 'Shift onto the largest ring, or wear gloves.' : 'Wear gloves at the ring bolts.',
+    detail: 'Ring teeth cut when a tight bolt lets go.',
+  });
+  return { kind: 'checklist', section: 'work', title: 'Before you undo anything', items };
+}
 
-const AFTER: Block = {
-  kind: 'checklist',
-  section: 'work',
-  title: 'Before the first ride',
-  items: [
+function after(facts: WorkFacts): Block {
+  const items: Item[] = [
+    { text: 'Turn the ring by hand: it must not wobble, click or touch the chainstay.' },
     { text: 'Run every gear on the stand.' },
     { text: 'Lowest gear: look along the chain; nothing rubs, nothing binds.' },
     { text: 'Back-pedal in the lowest gear: the chain stays on.' },
     { text: 'At least 3 mm (0.12 in) between ring, chain and frame.' },
-    { text: 'Both brake levers at the same angle and reach.' },
-    { text: 'Torque list ticked, and again after the first ride.' },
-  ],
-};
+  ];
+  if (movesLever(facts)) items.push({ text: 'Both brake levers at the same angle and reach.' });
+  items.push({ text: 'Torque list ticked, and again after the first ride.' });
+  return { kind: 'checklist', section: 'work', title: 'Before the first ride', items };
+}
 
-const GOING_BACK: ChecklistBlock = {
-  kind: 'checklist',
-  section: 'work',
-  title: 'If you ever go back',
-  items: [
-    { text: 'Keep rings, bolts, front mech, shifter and chain ends in one bag.' },
-    {
-      text: 'Write the old chain length on the bag.',
-      detail: 'A shortened chain needs its pitches back, or a new one.',
-    },
-    { text: 'Back: the same steps the other way, with the torque list.' },
-  ],
-};
+/** On a drop bar the front shifter stays in its lever, and with one ring there is none. */
+function movesLever({ frontDerailleur, bar }: WorkFacts): boolean {
+  return frontDerailleur && bar !== 'drop';
+}
+
+const BACK_TITLE = 'If you ever go back';
+
+function goingBack({ frontDerailleur }: WorkFacts): ChecklistBlock {
+  const parts = frontDerailleur
+    ? 'rings, bolts, front mech, shifter and chain ends'
+    : 'the ring, its bolts and chain ends';
+  return {
+    kind: 'checklist',
+    section: 'work',
+    title: BACK_TITLE,
+    items: [
+      { text: `Keep ${parts} in one bag.` },
+      {
+        text: 'Write the old chain length on the bag.',
+        detail: 'A shortened chain needs its pitches back, or a new one.',
+      },
+      { text: 'Back: the same steps the other way, with the torque list.' },
+    ],
+  };
+}
 
 const STAYS = 'Stays on the bike';
 
@@ -89,6 +107,12 @@ function chainOpen(facts: WorkFacts): Item {
 function chainSize(facts: WorkFacts): Item {
   if (facts.chainGate === 'measure-first') {
     return { text: 'Do not cut the chain yet.', detail: 'Its section says what to measure first.' };
+  }
+  if (facts.chainWorn && facts.targetPitches !== null) {
+    return {
+      text: `Cut the new chain to ${pitches(facts.targetPitches)}.`,
+      detail: 'Wrap big to big once more before you cut.',
+    };
   }
   if (facts.removePitches !== null && facts.removePitches > 0) {
     return { text: `Take out ${pitches(facts.removePitches)}.`, detail: 'Wrap big to big once more before you cut.' };
@@ -140,12 +164,12 @@ function ringSwap(facts: WorkFacts): readonly Item[] {
     ];
   }
   const bolts: Record<WorkFacts['boltAdvice'], string> = {
-    reuse: 'The bolts of the ring that stood alone go back in.',
+    reuse: 'The old bolts of that circle go back in; head and sleeve must not meet.',
     'shorter-or-spacer': 'Bolts for one ring, or a washer as thick as the ring tab that left.',
     ask: 'Try the bolts dry first: head and sleeve must not meet.',
   };
   return [
-    { text: 'Ease the ring bolts in a star, then take every ring off.' },
+    { text: `Ease the ring bolts in a star, then take ${facts.frontDerailleur ? 'every' : 'the'} ring off.` },
     clean,
     { text: `Bolt the ${facts.ringTeeth}T ring on in a star, in two passes.`, detail: bolts[facts.boltAdvice] },
   ];
@@ -166,7 +190,10 @@ function order(facts: WorkFacts): Block {
 }
 
 function tools(facts: WorkFacts): Block {
-  const lines = ['Torque wrench for 2 to 50 N·m (18 to 443 lbf·in); may take two', 'Hex keys, cable cutter, gloves'];
+  const lines = [
+    'Torque wrench for 2 to 50 N·m (18 to 443 lbf·in); may take two',
+    facts.frontDerailleur ? 'Hex keys, cable cutter, gloves' : 'Hex keys, gloves',
+  ];
   if (facts.mount !== 'direct' && facts.mount !== 'riveted') {
     lines.push('5 mm hex key, and for the sleeves a 6 mm hex or two-pronged key');
   }
@@ -202,9 +229,11 @@ function parts(facts: WorkFacts): readonly Block[] {
     if (facts.mount === 'bolted' && facts.boltAdvice === 'shorter-or-spacer') must.push(bolts);
     else if (facts.boltAdvice !== 'reuse') maybe.push(bolts);
   }
-  if (facts.addPitches !== null && facts.addPitches > 0) must.push({ text: 'A longer chain' });
+  if (facts.chainWorn) must.push({ text: 'A new chain', detail: 'Yours is worn: leave it whole, cut the new one.' });
+  else if (facts.addPitches !== null && facts.addPitches > 0) must.push({ text: 'A longer chain' });
   else maybe.push({ text: 'A new chain', detail: 'A new narrow-wide ring wants one that is not worn.' });
-  maybe.push({ text: 'Chain guide' }, { text: 'Plug for the cable port' });
+  if (facts.guide !== true) maybe.push({ text: 'Chain guide' });
+  if (facts.frontDerailleur) maybe.push({ text: 'Plug for the cable port' });
   const keep = facts.newCassette ? 'Rear mech if it takes the cassette' : 'Cassette and rear mech';
   return [
     { kind: 'checklist', section: 'work', title: 'Parts you must have', items: must },
@@ -219,9 +248,9 @@ function parts(facts: WorkFacts): readonly Block[] {
 }
 
 /** What of the work section helps whoever decides, and nobody at the bench. */
-export const DECIDING_TITLES: readonly (string | undefined)[] = [TIME.title, GOING_BACK.title, STAYS];
+export const DECIDING_TITLES: readonly (string | undefined)[] = [TIME.title, BACK_TITLE, STAYS];
 
 /** The work section: what to buy, what to have ready, what to do in which order, and how to go back. */
 export function workBlocks(facts: WorkFacts): readonly Block[] {
-  return [BEFORE, ...parts(facts), tools(facts), TIME, order(facts), AFTER, GOING_BACK];
+  return [before(facts), ...parts(facts), tools(facts), TIME, order(facts), after(facts), goingBack(facts)];
 }

@@ -5,14 +5,14 @@ import { boltStackFigure } from '../card/bolt-stack-figure.ts';
 import type { Block, FigureBlock } from '../card/card.ts';
 import { chainSection } from '../card/chain.ts';
 import { chainFigure } from '../card/chain-figure.ts';
-import { chainlineBlocks, chainlineHeadline, chainlineLines } from '../card/chainline.ts';
+import { chainlineSection } from '../card/chainline.ts';
 import { chainlineFigure } from '../card/chainline-figure.ts';
 import { type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
 import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
-import { gearsBlocks, topWords } from '../card/gears.ts';
+import { gearsBlocks, terrainQuestion, topWords } from '../card/gears.ts';
 import { gearsFigure } from '../card/gears-figure.ts';
-import { mountHeadline, mountSection } from '../card/mount.ts';
+import { mountHeadline, mountLines, mountSection } from '../card/mount.ts';
 import { boltLine } from '../card/mount-bolts.ts';
 import { BETTER_LEFT_ALONE, objectionBlocks } from '../card/objections.ts';
 import { retentionBlocks } from '../card/retention.ts';
@@ -41,7 +41,7 @@ type Gears = Extract<GearsPart, { readonly kind: 'found' }>;
 function answer(bike: SettledBike): Outcome {
   const mounting = mountPart(bike);
   const mount = withBestRings(bike, mounting.part);
-  const gears = gearsPart(bike, mounting.fitOf, likelyRing(mount));
+  const gears = gearsPart(bike, mounting.fitOf, likelyRing(mount) ?? ringBesideCassette(bike));
   return gears.kind === 'cannot' ? notYet(bike, mounting, gears.asks) : plan(bike, { ...mounting, part: mount }, gears);
 }
 
@@ -63,6 +63,23 @@ function withBestRings(bike: SettledBike, mount: MountPart): MountPart {
     return { ...candidate, recommendedTeeth: recommended };
   });
   return { ...mount, candidates };
+}
+
+/** The ring that would suit if the derailleur took the new cassette: no ring is at fault for one that it does not. */
+function ringBesideCassette(bike: SettledBike): number | null {
+  const { rings, cassette, newCassette, ...crank } = bike;
+  if (rings === undefined || cassette === undefined || newCassette === undefined) return null;
+  const choice = ringOptions({
+    rings,
+    now: cassette,
+    after: newCassette,
+    wantedTeeth: null,
+    terrain: bike.terrain,
+    circumferenceMm: null,
+    cadenceRpm: bike.cadenceRpm,
+    fitOf: mountPart({ ...crank, rings }).fitOf,
+  });
+  return choice.recommended ?? choice.provisional;
 }
 
 /** The middle one of the circles' best rings: it sits on half of them or more, and costs little more on the others. */
@@ -93,10 +110,12 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     cassetteProblems: problems,
     topLine: ring === null ? null : topWords(ring, facts.now),
     boltLine: mount.mount === 'direct' || mount.mount === 'riveted' ? null : boltLine(mount, mounting.facts.sharing),
-    crankLine: mount.mount === 'riveted' ? mountHeadline(mount, mounting.facts) : null,
+    wearLine: wear?.verdict === 'ride-on' || wear?.verdict === null ? null : wear && `Chain ${wearHeadline(wear)}`,
+    mountAnswer: mount.mount === 'riveted' ? mountHeadline(mount, mounting.facts) : null,
+    crankLines: mount.mount === 'riveted' ? mountLines(mount, mounting.facts) : [],
   };
 
-  const blocks: Block[] = [...objectionBlocks(objections), ...gearsBlocks(facts)];
+  const blocks: Block[] = [...objectionBlocks(objections), ...gearsBlocks(facts, 'plan')];
   addFigure(blocks, gearsFigure(facts, gears.trial?.avoid ?? []));
   if (ring !== null && gears.trial !== null) {
     blocks.push(...trialWords({ ...gears.trial, ringTeeth: ring.teeth, sprockets: facts.sprocketsNow }));
@@ -107,13 +126,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   }
   blocks.push(...mountSection(mount, mounting.facts, bike, ring?.teeth ?? null));
   addFigure(blocks, boltStackFigure(mount.stack, bike));
-  blocks.push(
-    sectionText('chainline', 'Where the ring runs', [
-      chainlineHeadline(chainline.part, bike),
-      ...chainlineLines(chainline.part, bike),
-    ]),
-    ...chainlineBlocks(chainline.part, bike, chainline.spacing),
-  );
+  blocks.push(...chainlineSection(chainline.part, bike, chainline.spacing));
   addFigure(blocks, chainlineFigure(chainline.part, chainline.sprocketLines, bike, ring?.teeth ?? null));
   if (derailleur !== null) blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
   blocks.push(...retentionBlocks(retention.part, bike), torqueChecklist(bike));
@@ -125,6 +138,8 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   }
   if (wear !== null)
     blocks.push(sectionText('wear', 'Chain wear', [wearHeadline(wear), ...wearLines(wear)]), ...wearBlocks(wear));
+  // What speaks against the work stands before its parts and steps.
+  blocks.push(BETTER_LEFT_ALONE);
   if (ring !== null) {
     blocks.push(
       ...workBlocks({
@@ -137,17 +152,28 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
         crankType: bike.crankType ?? null,
         bar: bike.bar ?? null,
         clutch: bike.clutch ?? null,
+        guide: bike.guide ?? null,
         join: bike.join ?? null,
         speeds: facts.speeds,
+        chainWorn: wear?.verdict === 'replace-chain' || wear?.verdict === 'replace-chain-check-cassette',
         chainGate: chain?.gate ?? 'measure-first',
+        targetPitches: chain?.targetPitches ?? null,
         removePitches: chain?.removePitches ?? null,
         addPitches: chain?.addPitches ?? null,
         newCassette: bike.newCassette !== undefined,
       }),
     );
   }
-  const asks = askOrder(mounting, gears, [chainAsks(bike), chainline.asks, derailleur?.asks ?? [], retention.asks]);
-  blocks.push(BETTER_LEFT_ALONE, ...safetyBlocks());
+  // A climb takes the handlebar for granted as well, and more than once it need not be said.
+  const barTold = weight === null || gears.assumed.some((each) => each.field === 'bar');
+  const barAssumed = barTold ? [] : weightAssumed(bike);
+  const asks = askOrder(bike, mounting, gears, [
+    chainAsks(bike),
+    chainline.asks,
+    derailleur?.asks ?? [],
+    retention.asks,
+  ]);
+  blocks.push(...safetyBlocks());
 
   return {
     kind: 'answered',
@@ -170,7 +196,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
       objections,
     },
     words: { answer: planAnswer(planFacts), lines: planLines(planFacts), blocks },
-    assumed: [...mounting.assumed, ...gears.assumed, ...(weight === null ? [] : weightAssumed(bike))],
+    assumed: [...mounting.assumed, ...gears.assumed, ...barAssumed],
     asks,
   };
 }
@@ -187,15 +213,24 @@ function chainOut(chain: ChainPart | null): number | null {
 
 /** The questions whose answer changes the plan most come first: which ring, then whether it is safe to cut, then by how much. */
 function askOrder(
+  bike: SettledBike,
   mounting: MountFindings,
   gears: Gears,
   others: readonly (readonly Question[])[],
 ): readonly Question[] {
-  const circle =
-    mounting.part.mount === null ? [MOUNT_QUESTION] : mounting.asks.filter((each) => each.field !== 'sharing');
+  const { mount } = mounting.part;
+  // Riveted rings: first another crank, then whatever it asks for.
+  if (mount === 'riveted') return [];
   const sharing = mounting.asks.filter((each) => each.field === 'sharing');
+  const circle = mount === null ? [MOUNT_QUESTION] : mounting.asks.filter((each) => each.field !== 'sharing');
   const [chain = [], chainline = [], derailleur = [], retention = []] = others;
-  return [...circle, ...derailleur, ...chain, ...gears.asks, ...sharing, ...retention, ...chainline].slice(0, 3);
+  const open = bike.terrainAssumed === true && bike.ringTeeth === undefined;
+  const terrain = open ? terrainQuestion(gears.facts) : null;
+  const size = terrain === null ? [] : [terrain];
+  return [...circle, ...derailleur, ...size, ...chain, ...gears.asks, ...sharing, ...retention, ...chainline].slice(
+    0,
+    3,
+  );
 }
 
 const KEYS_LOOKED_AT: readonly KeyName[] = [

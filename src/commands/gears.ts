@@ -12,6 +12,7 @@ import {
   type RingFit,
   type RingOption,
   ringOptions,
+  ringsAlike,
   ringsThatKeep,
   shownRings,
 } from '../solve/ring-options.ts';
@@ -102,6 +103,7 @@ export function gearsPart(
     shown: shownRings(choice.options, choice.recommended ?? speaksOf?.teeth ?? null, wantedTeeth),
     wantedTeeth,
     ring,
+    alike: ringsAlike(choice.options, choice.recommended),
     byTerrain: choice.byTerrain,
     terrain: bike.terrain,
     cadenceRpm: bike.cadenceRpm,

@@ -9,7 +9,9 @@ export type RingOption = GearRange & {
   readonly teeth: number;
   readonly fit: RingFit['fit'];
   readonly reasons: readonly string[];
+  /** Per cent above (harder, +) or below the lowest gear of today. */
   readonly lowestChangePct: number;
+  /** Per cent above (faster, +) or below the highest gear of today. */
   readonly highestChangePct: number;
   readonly cost: number;
   readonly recommended: boolean;
@@ -219,6 +221,33 @@ export function shownRings<Option extends { readonly teeth: number; readonly fit
     for (const option of nearest) if (chosen.size < 4) chosen.add(option.teeth);
   }
   return options.filter((option) => chosen.has(option.teeth));
+}
+
+/**
+ * The smallest and the largest of the fitting rings that cost exactly as little as the recommended one.
+ *
+ * cost of N = cost of the recommended ring
+ *
+ * Valid for any options; where low and high gears weigh the same, what one ring saves below the next saves above, so
+ * most rings between the old ones are alike. Null where nothing is recommended or nothing is like it.
+ *
+ * @param options every ring looked at, smallest first, with `teeth` [1], `fit` [—] and `cost` [1]
+ * @param recommended recommended teeth [1], or null
+ * @returns `smallestTeeth` [1] and `largestTeeth` [1], or null
+ * @example ringsAlike([30, 32, 34].map((teeth) => ({ teeth, fit: 'fits', cost: teeth === 30 ? 0.6 : 0.5 })), 32) // {"smallestTeeth":32,"largestTeeth":34}
+ * @see common practice
+ */
+export function ringsAlike(
+  options: readonly { readonly teeth: number; readonly fit: RingFit['fit']; readonly cost: number }[],
+  recommended: number | null,
+): { readonly smallestTeeth: number; readonly largestTeeth: number } | null {
+  const best = options.find((option) => option.teeth === recommended);
+  if (best === undefined) return null;
+  const alike = options.filter((option) => option.fit === 'fits' && option.cost === best.cost);
+  const [smallest] = alike;
+  const largest = alike.at(-1);
+  if (smallest === undefined || largest === undefined || smallest === largest) return null;
+  return { smallestTeeth: smallest.teeth, largestTeeth: largest.teeth };
 }
 
 /**

@@ -15,9 +15,12 @@ const FACTS: WorkFacts = {
   crankType: 'pinch',
   bar: 'flat',
   clutch: true,
+  guide: null,
   join: 'link',
   speeds: 10,
   chainGate: 'clear',
+  chainWorn: false,
+  targetPitches: 106,
   removePitches: 2,
   addPitches: null,
   newCassette: false,
@@ -56,6 +59,14 @@ describe('the order of work', () => {
     expect(order().join(' ')).toContain('Take out 2 pitches (1 pair, 25.4 mm)');
   });
 
+  it('cuts the new chain and not the worn one', () => {
+    expect(order({ chainWorn: true }).join(' ')).toContain('Cut the new chain to 106 pitches');
+    expect(order({ chainWorn: true }).join(' ')).not.toContain('Take out');
+    expect(items(workBlocks({ ...FACTS, chainWorn: true }), 'Parts you must have').join()).toContain('A new chain');
+    const shut = order({ chainWorn: true, chainGate: 'measure-first', targetPitches: null, removePitches: null });
+    expect(shut.join(' ')).toContain('Do not cut the chain yet');
+  });
+
   it('names no cut while something must be measured first', () => {
     const steps = order({ chainGate: 'measure-first', removePitches: null }).join(' ');
     expect(steps).toContain('Do not cut the chain yet');
@@ -68,6 +79,8 @@ describe('the order of work', () => {
 
   it('leaves out what a bike with one ring does not have', () => {
     expect(order({ frontDerailleur: false }).join(' ')).not.toMatch(/front (mech|shifter)/);
+    const all = JSON.stringify(workBlocks({ ...FACTS, frontDerailleur: false }));
+    expect(all).not.toMatch(/front mech|two weeks|brake lever|cable/);
   });
 });
 
@@ -91,6 +104,12 @@ describe('parts and tools', () => {
 
   it('asks to measure the bolt circle before ordering while it is unknown', () => {
     expect(items(workBlocks({ ...FACTS, bcdMm: null }), 'Parts you must have')[0]).toContain('Measure the bolt circle');
+  });
+
+  it('offers no chain guide to a bike that has one', () => {
+    const may = (guide: boolean | null) => items(workBlocks({ ...FACTS, guide }), 'Parts you may need').join();
+    expect(may(null)).toContain('Chain guide');
+    expect(may(true)).not.toContain('Chain guide');
   });
 
   it('needs another crank for riveted rings', () => {

@@ -105,7 +105,7 @@ describe('gears of other bicycles', () => {
       wheel: { kind: 'tyre', beadSeatMm: 622, widthMm: 28 },
     });
     // π · 678 = 2130.0 mm; 42/11 · 2.13 · 5.4 = 43.9 km/h, 50/11 gives 52.3 km/h; 42/32 = 1.31, 34/32 = 1.06.
-    expect(textOf(outcome.words.blocks)).toContain('42T spins out at 43.9 km/h (27.3 mph) instead of 52.3 km/h');
+    expect(outcome.words.lines.join()).toContain('42T spins out at 43.9 km/h (27.3 mph) instead of 52.3 km/h');
     expect(rowOf(outcome, '42T')?.[1]).toBe('1.31 (+24 %)');
   });
 
@@ -128,7 +128,7 @@ describe('gears of other bicycles', () => {
     });
     // 60/32 = 1.875 against 39/32 (+54 %); 60/11 · 1.195 · 5.4 = 35.2 km/h, 52/11 gives 30.5 km/h.
     expect(rowOf(outcome, '60T')?.slice(1, 3)).toEqual(['1.88 (+54 %)', '5.45 (+15 %)']);
-    expect(textOf(outcome.words.blocks)).toContain('60T spins out at 35.2 km/h (21.9 mph) instead of 30.5 km/h');
+    expect(outcome.words.lines.join()).toContain('60T spins out at 35.2 km/h (21.9 mph) instead of 30.5 km/h');
   });
 
   it('compare the old cassette with the new one', () => {

@@ -36,7 +36,7 @@ describe('11-46 behind a short-cage derailleur made for 36 at most', () => {
   it('fails on two limits, each said, and warns of the gap screw', () => {
     expect(part).toMatchObject({ capacityNeeded: 35, capacityNeededNow: 39, capacityFits: false, largestFits: false });
     expect(text).toMatch(/46T is over the derailleur's largest, 36T/);
-    expect(text).toMatch(/35 teeth, a short cage usually has 32/);
+    expect(text).toMatch(/35 teeth of capacity, a short cage usually has 32/);
     expect(text).toMatch(/care: .*gap screw/);
     expect(asks).toEqual([]);
   });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type RingFit, ringOptions, ringsThatKeep, shownRings } from '../../src/solve/ring-options.ts';
+import { type RingFit, ringOptions, ringsAlike, ringsThatKeep, shownRings } from '../../src/solve/ring-options.ts';
 
 const cassette = fc
   .tuple(fc.integer({ min: 9, max: 14 }), fc.integer({ min: 21, max: 55 }))
@@ -146,6 +146,32 @@ describe('ring options', () => {
     expect(recommended).toBeNull();
     // √(34 · 50) = 41.2; in logarithms 42 lies nearer to it than 40: ln(42/41.2) = 0.018, ln(41.2/40) = 0.030.
     expect(provisional).toBe(42);
+  });
+});
+
+describe('rings that cost the same', () => {
+  const choice = (terrain: 'hills' | 'rolling' | 'flat') =>
+    ringOptions({
+      rings: [50, 34],
+      now: { smallestTeeth: 11, largestTeeth: 32 },
+      after: { smallestTeeth: 11, largestTeeth: 32 },
+      wantedTeeth: null,
+      terrain,
+      circumferenceMm: null,
+      cadenceRpm: 90,
+      fitOf: (teeth) => ({ fit: teeth < 38 ? 'no' : 'fits', reasons: [] }),
+    });
+
+  // ln(N/34) + ln(50/N) = ln(50/34) for every N between.
+  it('are all those between the old rings on rolling ground, as far as they fit', () => {
+    const { options, recommended } = choice('rolling');
+    expect(ringsAlike(options, recommended)).toEqual({ smallestTeeth: 38, largestTeeth: 50 });
+  });
+
+  it('are none where one end of the gears weighs more, and none where nothing is recommended', () => {
+    const { options, recommended } = choice('hills');
+    expect(ringsAlike(options, recommended)).toBeNull();
+    expect(ringsAlike(options, null)).toBeNull();
   });
 });
 
