@@ -94,14 +94,14 @@ export function gainRatio(ratio: number, wheelRadiusMm: number, crankMm: number)
  * Valid for a turning crank; outside a rolling tyre the speed is lower. Agrees with the printed 3 mph at 60 and
  * 56.0 rpm to the last digit.
  *
- * @param metres development [m]
+ * @param perTurnM development [m]
  * @param cadenceRpm cadence [1/min], 30 to 150
  * @returns road speed [km/h]
  * @example speedKmh(6, 90) // 32.4
  * @see EngineeringClicks, 3 mph at 60 rpm
  */
-export function speedKmh(metres: number, cadenceRpm: number): number {
-  return metres * cadenceRpm * 0.06;
+export function speedKmh(perTurnM: number, cadenceRpm: number): number {
+  return perTurnM * cadenceRpm * 0.06;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { KEYS } from '../../src/bike/keys.ts';
 import { ask } from '../../src/workbench.ts';
 import { cardText } from '../support/card-text.ts';
 import { answered, refused } from '../support/replies.ts';
@@ -23,6 +24,24 @@ describe('numbers that are none', () => {
     expect(reply.refusal.example).toBe('ring=32');
     expect(JSON.stringify(reply)).not.toMatch(/\bInfinity\b|\binf\b|Error|at \//);
   });
+
+  const measured = Object.entries(KEYS).filter(([, key]) => 'low' in key);
+
+  it('are looked for in every key that takes a number', () => expect(measured.length).toBeGreaterThan(20));
+
+  it.each(measured)(
+    '%s= refuses them naming itself, its range with a reason, and an example that reads',
+    (name, key) => {
+      for (const value of ['NaN', '1e309', '-32', '0x20', '', 'Infinity', '9'.repeat(50)]) {
+        const { refusal, card } = refused(`${name}=${value}`);
+        expect(refusal.field, `${name}=${value}`).toBe(name);
+        expect(refusal.allowed).toMatch(/\d to \d.*: \S/);
+        expect(refusal.example).toBe(key.example);
+        expect(cardText(card)).not.toMatch(/Infinity|\binf\b|undefined|\bat .*:\d/);
+        expect(ask({ command: 'convert', setup: refusal.example }).kind).not.toBe('refused');
+      }
+    },
+  );
 
   it.each(['', '   ', '\u0000\u0001', '\u202e', 'x'.repeat(10_000), '9'.repeat(10_000), '= = = ='])(
     'line %# is answered calmly',
