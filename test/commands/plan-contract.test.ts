@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { COMMANDS } from '../../src/commands/list.ts';
 import { ask } from '../../src/workbench.ts';
+import { anyBike } from '../bike/any-bike.ts';
+import { cardText } from '../support/card-text.ts';
 import { planBike, planOf } from '../support/plan-bikes.ts';
 import { answered } from '../support/replies.ts';
 
@@ -208,6 +210,32 @@ describe('the machine-readable plan with less told', () => {
       expect('answer' in reply).toBe(false);
     },
   );
+});
+
+describe('any bike at all, contradictions included', () => {
+  const asked = fc.constantFrom(...COMMANDS.map((command) => command.name));
+
+  it('gets a calm reply from every command: short first lines, three questions at most, no number that is none', () => {
+    const kinds = new Set<string>();
+    fc.assert(
+      fc.property(asked, anyBike, (command, known) => {
+        const reply = ask({ command, setup: '', known });
+        kinds.add(reply.kind);
+        expect(reply.card.answer.length).toBeGreaterThan(0);
+        expect(reply.card.answer.length, reply.card.answer).toBeLessThanOrEqual(120);
+        expect(reply.card.lines.length).toBeLessThanOrEqual(5);
+        expect(notFinite(reply)).toEqual([]);
+        expect(cardText(reply.card)).not.toMatch(/\b(NaN|Infinity|undefined|null)\b|\[object/);
+        if ('asks' in reply) expect(reply.asks.length).toBeLessThanOrEqual(3);
+        if (reply.kind !== 'answered') return;
+        for (const option of reply.answer.rings ?? []) {
+          if (option.teeth % 2 !== 0) expect(option.fit).toBe('no');
+        }
+      }),
+      { numRuns: 1200 },
+    );
+    expect([...kinds].sort()).toEqual(['answered', 'asks', 'refused']);
+  });
 });
 
 describe('a command for one question', () => {
