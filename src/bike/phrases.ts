@@ -100,12 +100,12 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
   [
     'boltmaterial',
     'steel',
-    'steel bolts,steel ring bolts,steel chainring bolts,bolts are steel,ring bolts are steel,chainring bolts are steel,bolts steel,bolts are made of steel',
+    'steel bolts,steel ring bolts,ring bolts steel,chainring bolts steel,steel chainring bolts,bolts are steel,ring bolts are steel,chainring bolts are steel,bolts steel,bolts are made of steel',
   ],
   [
     'boltmaterial',
     'aluminium',
-    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,ring bolts are aluminium,chainring bolts are aluminium,chainring bolts are alloy,ring bolts are alloy,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
+    'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,ring bolts aluminium,ring bolts aluminum,ring bolts alloy,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,ring bolts are aluminium,chainring bolts are aluminium,chainring bolts are alloy,ring bolts are alloy,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
   ],
   ['units', 'metric', 'metric'],
   ['units', 'imperial', 'imperial'],
@@ -229,7 +229,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   ],
   [
     { kind: 'aside' },
-    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size,ebike,e bike,pedal assist',
   ],
 ];
 
@@ -240,7 +240,7 @@ const SKIPPED = [
   'like just about around approx approximately roughly circa nearly exactly only so then also but as by per each',
   'set setup up here there hi hello hey thanks thank cheers ok okay help some any what which how much many long',
   'wide size sizes sized says said road gravel commuter commuting mtb mountain xc trail trails touring tourer',
-  'tandem folder folding folded bmx city hybrid mtbike kids ebike cyclocross cx enduro downhill winter summer',
+  'tandem folder folding folded bmx city hybrid mtbike kids cyclocross cx enduro downhill winter summer',
   'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type mounted',
   'model year home shop yes yep yeah all both still same good better best nice great little bit than plan whole',
   'kept keep keeping leave out off measured measures measure length lengths width total club local lbs wheeled',

@@ -6,6 +6,7 @@ import { shown } from './normalise.ts';
 import type { Label } from './phrases.ts';
 import { isInch } from './quantities.ts';
 import type { Question } from './reading.ts';
+import { isCirclePair } from './stray-lists.ts';
 import { placeAmount, placeList, take, told } from './take.ts';
 import { settling } from './value-text.ts';
 import { readWheel } from './wheel-sizes.ts';
@@ -72,6 +73,11 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   const behind = labelAt(items, at + 1, used);
   const after = behind !== null && AHEAD.has(behind.label) ? null : behind;
 
+  // "4 bolt gap 67.9": the number behind is the gap, the one before counts the bolts.
+  if (item.kind === 'amount' && after?.label === 'gap' && /^bolts? /.test(after.text) && leads(after, items[at + 2])) {
+    placeAmount('bolts', item, claims);
+    return;
+  }
   if (before?.label === 'most' && behind !== null && item.kind === 'amount' && MOST_OF[behind.label] !== undefined) {
     used.add(before).add(behind);
     told(MOST_OF[behind.label] ?? 'maxcog', item, claims);
@@ -87,7 +93,7 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     if (item.kind === 'list') {
       // "11-42 stays 440": a label with a number of its own behind it says nothing of the list before it.
       const one = oneNumberKey(before) ?? (after !== null && leads(after, items[at + 2]) ? null : oneNumberKey(after));
-      if (one === null) claims.lists.push(item);
+      if (one === null || isCirclePair(item)) claims.lists.push(item);
       else doubt(claims, [one], wantsOne(one, item.text));
     } else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
     else if ((item.wanting !== undefined || onCircle(behind, item, items[at + 2])) && fits('ring', item))

@@ -9,7 +9,7 @@ import { settling, valueText } from './value-text.ts';
 
 /** Bolt circles told in pairs: the outer and the inner one of the same crank. */
 const LEAST_CIRCLE = 50;
-const MOST_INNER_CIRCLE = 76;
+const MOST_INNER_CIRCLE = 80;
 
 /** Places a list that no word stood beside, by what its numbers can be. */
 export function placeStrayList(item: List, claims: Claims): void {
@@ -17,14 +17,7 @@ export function placeStrayList(item: List, claims: Claims): void {
   const least = Math.min(...numbers);
   const most = Math.max(...numbers);
   const pair = numbers.length === 2;
-  if (
-    pair &&
-    joint !== ',' &&
-    least >= LEAST_CIRCLE &&
-    least <= MOST_INNER_CIRCLE &&
-    most > KEYS.rings.high &&
-    most <= KEYS.bcd.high
-  ) {
+  if (isCirclePair(item)) {
     // A single ring goes on the larger circle; the smaller one only ever carried the smallest ring.
     tell(claims, 'bcd', most);
     return;
@@ -77,6 +70,20 @@ export function placeStrayList(item: List, claims: Claims): void {
       ...(most >= KEYS.rings.low ? [{ label: `A ring of ${most}`, setup: settling('rings', [most]) }] : []),
     ],
   });
+}
+
+/** Whether a list is the outer and the inner circle of one crank: 104/64, 120/80. */
+export function isCirclePair({ numbers, joint }: List): boolean {
+  const inner = Math.min(...numbers);
+  const outer = Math.max(...numbers);
+  return (
+    numbers.length === 2 &&
+    joint !== ',' &&
+    inner >= LEAST_CIRCLE &&
+    inner <= MOST_INNER_CIRCLE &&
+    outer > MOST_INNER_CIRCLE &&
+    outer <= KEYS.bcd.high
+  );
 }
 
 /** Whether a list may be a ring over a sprocket, which is settled only when the others are placed. */

@@ -17,6 +17,8 @@ export const CRANKS: readonly Phrasing[] = [
   // The outer rings sit on 104, the granny on 64: the single ring goes on 104.
   reads('104/64', { bcdMm: 104 }, { may: { bolts: 4 } }),
   reads('104/64 bcd', { bcdMm: 104 }, { may: { bolts: 4 } }),
+  reads('120/80', { bcdMm: 120 }, { may: { bolts: 4 } }),
+  reads('4 arm 96/64 crank', { bcdMm: 96, bolts: 4 }),
   reads('44/32/22, 104/64', { rings: [44, 32, 22], bcdMm: 104 }, { may: { bolts: 4, sharingRings: 2 } }),
   reads('4 arm', { bolts: 4 }),
   reads('4-arm crank', { bolts: 4 }),
@@ -31,6 +33,7 @@ export const CRANKS: readonly Phrasing[] = [
   reads('64.7mm between the bolts, 5 bolts', { gapsMm: [64.7], bolts: 5 }),
   reads('five bolts 64.7 mm apart', { gapsMm: [64.7], bolts: 5 }),
   reads('4 bolts, 73.5 mm apart', { gapsMm: [73.5], bolts: 4 }),
+  reads('4 bolt gap 67.9', { gapsMm: [67.9], bolts: 4 }),
   // An uneven pattern: one figure does not place the holes.
   reads('96 asym', { bcdMm: 96 }, { mayAsk: ['gap'] }),
   reads('96 bcd asymmetric 4 bolt', { bcdMm: 96, bolts: 4 }, { mayAsk: ['gap'] }),
@@ -54,6 +57,7 @@ export const CRANKS: readonly Phrasing[] = [
   reads('175mm cranks', { crankMm: 175 }),
   reads('172,5 mm cranks', { crankMm: 172.5 }),
   reads('steel bolts', { boltMaterial: 'steel' }),
+  reads('ring bolts steel', { boltMaterial: 'steel' }),
   reads('aluminium bolts', { boltMaterial: 'aluminium' }),
   reads('aluminum chainring bolts', { boltMaterial: 'aluminium' }),
   reads('alloy bolts', { boltMaterial: 'aluminium' }),
