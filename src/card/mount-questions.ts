@@ -17,8 +17,18 @@ export function circleQuestion(circle: Extract<CrankCircle, { kind: 'cannot' }>)
     case 'unknown':
       return {
         field: 'bcd',
-        question: 'Which bolt circle has the crank? It is often stamped on the back of a ring.',
-        choices: [...choices, { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' }],
+        question: 'How is the ring held? A bolt circle is often stamped on the back of a ring.',
+        choices: [
+          ...choices,
+          { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' },
+          { label: 'Rivets', setup: 'mount=riveted' },
+        ],
+      };
+    case 'told-is-a-gap':
+      return {
+        field: 'bcd',
+        question: 'Was that the gap between two neighbouring bolts? Then the circle is:',
+        choices,
       };
     case 'several':
       return {

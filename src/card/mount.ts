@@ -76,6 +76,8 @@ function heldLine(part: MountPart, facts: MountFacts): string {
       return 'Bolt circle unknown: read it off the back of a ring, or measure the gap between two bolts.';
     case 'several':
       return `This gap can be ${diameters(circle.circles)}: measure again, or read the stamp on the ring.`;
+    case 'told-is-a-gap':
+      return `No circle has that figure; as the gap between neighbouring bolts it is ${diameters(circle.circles)}.`;
     case 'uneven-pattern':
       return 'The two gaps differ: an uneven hole pattern, and the label alone does not promise a fit.';
     case 'told-and-gap-disagree':

@@ -41,6 +41,8 @@ function circleOf(bike: Bike): CrankCircle {
     bolts: bike.bolts ?? null,
     gapsMm: bike.gapsMm ?? [],
     largestRingTeeth: bike.rings?.[0] ?? null,
+    // The two larger rings of a triple share the outer circle (common practice).
+    outerLeastTeeth: bike.rings?.length === 3 ? (bike.rings[1] ?? null) : null,
   });
 }
 

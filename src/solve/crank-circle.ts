@@ -23,7 +23,13 @@ export type CrankCircle =
     }
   | {
       readonly kind: 'cannot';
-      readonly reason: 'unknown' | 'uneven-pattern' | 'told-and-gap-disagree' | 'several' | 'no-listed-circle';
+      readonly reason:
+        | 'unknown'
+        | 'uneven-pattern'
+        | 'told-and-gap-disagree'
+        | 'told-is-a-gap'
+        | 'several'
+        | 'no-listed-circle';
       /** What it may be: measured but not told apart, or, when unknown, usual for the rings of today. */
       readonly circles: readonly ListedCircle[];
       /** The circle the gap would make, where the table has none. */
@@ -38,10 +44,11 @@ export type CrankCircle =
  * Valid for told circles of 50 to 160 mm and gaps of 25 to 120 mm; a contradiction, a tie or an uneven pattern is an
  * answer of its own and never guessed away. Agrees with the printed table, which lists the circles.
  *
- * @param input `bcdMm` [mm] or null; `bolts` [1] or null; `gapsMm` up to two gaps [mm]; `largestRingTeeth` [1] or null
+ * @param input `bcdMm` [mm] or null; `bolts` [1] or null; `gapsMm` up to two gaps [mm]; `largestRingTeeth` and `outerLeastTeeth`, the smallest known to share the outer circle [1] or null
  * @returns [—] `bcdMm` [mm] and `bolts` [1] with where they come from; or the reason and the circles that are possible
- * @example crankCircle({ bcdMm: null, bolts: 5, gapsMm: [64.7], largestRingTeeth: 50 }).bcdMm // 110
- * @example crankCircle({ bcdMm: 104, bolts: 4, gapsMm: [67.9], largestRingTeeth: 36 }).reason // "told-and-gap-disagree"
+ * @example crankCircle({ bcdMm: null, bolts: 5, gapsMm: [64.7], largestRingTeeth: 50, outerLeastTeeth: null }).bcdMm // 110
+ * @example crankCircle({ bcdMm: 104, bolts: 4, gapsMm: [67.9], largestRingTeeth: 36, outerLeastTeeth: null }).reason // "told-and-gap-disagree"
+ * @example crankCircle({ bcdMm: 64.7, bolts: 5, gapsMm: [], largestRingTeeth: null, outerLeastTeeth: null }).reason // "told-is-a-gap"
  * @see BrownBCD, crib sheet
  */
 export function crankCircle(input: {
@@ -49,6 +56,7 @@ export function crankCircle(input: {
   readonly bolts: number | null;
   readonly gapsMm: readonly number[];
   readonly largestRingTeeth: number | null;
+  readonly outerLeastTeeth: number | null;
 }): CrankCircle {
   const { bcdMm, bolts, gapsMm } = input;
   if (bcdMm !== null) return toldCircle(bcdMm, bolts, gapsMm);
@@ -84,6 +92,11 @@ function toldCircle(bcdMm: number, bolts: number | null, gapsMm: readonly number
   const told = { kind: 'found', bcdMm, from: 'told', near: false } as const;
 
   if (firstMm === undefined || secondMm === undefined) {
+    // A figure that no circle has, and that is a printed gap to a hair, is what was measured between two bolts.
+    const asGap = listed.length === 0 ? boltCirclesFromGap({ gapsMm: [bcdMm], bolts }) : null;
+    if (asGap?.kind === 'found' && !asGap.near) {
+      return { kind: 'cannot', reason: 'told-is-a-gap', circles: asGap.circles, computed: [] };
+    }
     const [onlyListed] = listed;
     const taken = bolts ?? (listed.length === 1 && onlyListed !== undefined ? onlyListed : null);
     const boltsFrom = bolts !== null ? 'told' : taken === null ? null : 'listed';

@@ -18,24 +18,28 @@ const USUAL = BOLT_CIRCLES.flatMap(({ bcdMm, bolts, usualLargestTeeth }) =>
 /**
  * Circles that are usual on cranks whose largest ring has a given size: what is possible as long as nobody has measured.
  *
- * smallest ring ≤ largest ring of today ≤ usual largest ring
+ * smallest ring ≤ least ring on the outer circle; largest ring of today ≤ usual largest ring
  *
  * Valid as a list to choose from, never as an answer: rarer circles are left out, and a measured gap overrides it. The
  * smallest ring is the printed one; the usual largest is common practice.
  *
- * @param input `largestRingTeeth` largest ring fitted today [1] or null; `bolts` number of bolts [1] or null
+ * @param input `largestRingTeeth` largest ring fitted today [1] or null, `outerLeastTeeth` smallest of today's rings known to share the outer circle [1] or null; `bolts` number of bolts [1] or null
  * @returns [—] circles as `bcdMm` [mm] and `bolts` [1], largest first
- * @example usualCircles({ largestRingTeeth: 53, bolts: 5 }) // [{"bcdMm":130,"bolts":5},{"bcdMm":110,"bolts":5}]
+ * @example usualCircles({ largestRingTeeth: 53, outerLeastTeeth: null, bolts: 5 }) // [{"bcdMm":130,"bolts":5},{"bcdMm":110,"bolts":5}]
+ * @example usualCircles({ largestRingTeeth: 44, outerLeastTeeth: 32, bolts: 4 }) // [{"bcdMm":104,"bolts":4}]
  * @see common practice
  */
 export function usualCircles(input: {
   readonly largestRingTeeth: number | null;
+  readonly outerLeastTeeth: number | null;
   readonly bolts: number | null;
 }): readonly ListedCircle[] {
   const { largestRingTeeth: largest, bolts } = input;
+  const least = input.outerLeastTeeth ?? largest;
   return USUAL.filter(
     (each) =>
       (bolts === null || each.circle.bolts === bolts) &&
-      (largest === null || (each.smallestTeeth <= largest && largest <= each.usualLargestTeeth)),
+      (least === null || each.smallestTeeth <= least) &&
+      (largest === null || largest <= each.usualLargestTeeth),
   ).map((each) => each.circle);
 }

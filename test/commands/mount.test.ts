@@ -45,6 +45,13 @@ describe('five bolts 64.7 mm apart on a road double', () => {
   });
 });
 
+it('a gap told as a circle is asked about, and nothing is built on it', () => {
+  const { outcome, part } = outcomeOf({ bcdMm: 64.7, bolts: 5 });
+  expect(part).toMatchObject({ bcdMm: null, smallestTeeth: null });
+  expect(outcome.words.answer).toContain('as the gap between neighbouring bolts it is 110 mm');
+  expect(outcome.asks[0]?.choices.map((each) => each.setup)).toEqual(['bcd=110 bolts=5']);
+});
+
 describe('an unknown circle', () => {
   const { outcome, part, text } = outcomeOf({ rings: [36, 26] });
 

@@ -5,7 +5,7 @@ import { crankCircle } from '../../src/solve/crank-circle.ts';
 import { usualCircles } from '../../src/solve/usual-circles.ts';
 import { BOLT_CIRCLES } from '../../src/tables/bolt-circles.ts';
 
-const nothing = { bcdMm: null, bolts: null, gapsMm: [], largestRingTeeth: null };
+const nothing = { bcdMm: null, bolts: null, gapsMm: [], largestRingTeeth: null, outerLeastTeeth: null };
 
 describe('a measured gap', () => {
   // 102 · sin 45° = 72.12, 104 · sin 45° = 73.54: 72.5 is 0.38 from the first and 1.04 from the second.
@@ -101,10 +101,24 @@ describe('the circle of a crank', () => {
 
   it('unmeasured may be any usual one that carries the largest ring of today', () => {
     const names = (teeth: number, bolts: number | null) =>
-      usualCircles({ largestRingTeeth: teeth, bolts }).map((each) => each.bcdMm);
+      usualCircles({ largestRingTeeth: teeth, outerLeastTeeth: null, bolts }).map((each) => each.bcdMm);
     expect(names(53, 5)).toEqual([130, 110]);
     expect(names(36, 4)).toEqual([120, 110, 104, 96]);
     expect(names(34, 5)).not.toContain(130);
+  });
+
+  it('of a triple carries its middle ring too', () => {
+    // 120 and 110 on four bolts take 36T and 34T at least, so a 44/32/22 has neither.
+    expect(usualCircles({ largestRingTeeth: 44, outerLeastTeeth: 32, bolts: 4 })).toEqual([{ bcdMm: 104, bolts: 4 }]);
+  });
+
+  it('told as a figure that only a gap has is taken for no circle', () => {
+    // 110 · sin 36° = 64.66: five bolts 64.7 mm apart.
+    expect(crankCircle({ ...nothing, bcdMm: 64.7, bolts: 5 })).toMatchObject({
+      reason: 'told-is-a-gap',
+      circles: [{ bcdMm: 110, bolts: 5 }],
+    });
+    expect(crankCircle({ ...nothing, bcdMm: 64, bolts: 4 })).toMatchObject({ kind: 'found', bcdMm: 64 });
   });
 
   it('knows the pairs of circles on one crank', () => {
