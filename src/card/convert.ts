@@ -33,7 +33,8 @@ export type PlanFacts = {
 };
 
 /** The plan in one line: which ring, what it costs in gears, what happens to the chain. */
-export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, mountAnswer }: PlanFacts): string {
+export function planAnswer(facts: PlanFacts): string {
+  const { gears, speaksOf, ring, chain, cassetteProblems, mountAnswer } = facts;
   const [problem] = cassetteProblems;
   if (problem !== undefined)
     return fitting([`Not with this rear derailleur: ${problem}.`, 'Not with this rear derailleur.']);
@@ -49,7 +50,7 @@ export function planAnswer({ gears, speaksOf, ring, chain, cassetteProblems, mou
     return fitting([`${named}.`, `${ring.teeth}T cannot be fitted.`]);
   }
   const trade = `${lowestWords(ring.lowestChangePct)}, ${highestWords(ring.highestChangePct)}`;
-  const chainWords = chainShort(chain);
+  const chainWords = chainShort(chain, facts.wearLine !== null);
   const lead = leadWords(gears, speaksOf, ring);
   return fitting([`${lead}: ${trade}${chainWords}.`, `${lead}: ${trade}.`]);
 }
@@ -69,9 +70,10 @@ function leadWords({ wantedTeeth }: GearsFacts, { teeth, because }: SpeaksOf, { 
   }
 }
 
-function chainShort(chain: ChainPart | null): string {
+function chainShort(chain: ChainPart | null, worn: boolean): string {
   if (chain === null) return '';
   if (chain.targetPitches === null) return '; do not cut the chain yet';
+  if (worn) return `; new chain, ${chain.targetPitches} pitches`;
   const length = `; chain ${chain.targetPitches} pitches`;
   if (chain.removePitches !== null && chain.removePitches > 0) return `${length}, take ${chain.removePitches} out`;
   return chain.addPitches !== null && chain.addPitches > 0 ? `${length}, add ${chain.addPitches}` : length;
@@ -103,7 +105,7 @@ export function planLines(facts: PlanFacts): readonly string[] {
   );
   if (facts.topLine !== null) lines.push(facts.topLine);
   if (facts.wearLine !== null) lines.push(facts.wearLine);
-  if (chain !== null) lines.push(chainLine(chain));
+  if (chain !== null) lines.push(chainLine(chain, facts.wearLine !== null));
   if (facts.boltLine !== null) lines.push(facts.boltLine);
   if (weight !== null) lines.push(`Weight: ${weightWords(weight, 'about')}`);
   return lines.slice(0, MOST_LINES);
@@ -116,9 +118,10 @@ function wayOutLine({ cassetteThen, cassetteNow }: GearsFacts): string {
   return cassetteThen === cassetteNow ? `It takes ${other}.` : `It takes ${other}, or the cassette of today.`;
 }
 
-function chainLine(chain: ChainPart): string {
+function chainLine(chain: ChainPart, worn: boolean): string {
   if (chain.targetPitches === null) return `Chain: no length yet, ${chain.gateReason ?? 'a measure is missing'}.`;
   const target = `Chain: ${pitches(chain.targetPitches)}`;
+  if (worn) return `${target}, cut from the new one.`;
   if (chain.removePitches !== null && chain.removePitches > 0) {
     return `${target}; take out ${chain.removePitches} (${pairs(chain.removePitches)}).`;
   }

@@ -29,7 +29,7 @@ import type { Command, Outcome } from './command.ts';
 import { derailleurPart } from './derailleur-part.ts';
 import { type GearsPart, gearsPart } from './gears.ts';
 import { fitOnCircle, type MountFindings, mountPart } from './mount.ts';
-import { MOUNT_QUESTION, notYet } from './not-yet.ts';
+import { notYet } from './not-yet.ts';
 import { objectionsFor } from './objections.ts';
 import { retentionPart } from './retention-part.ts';
 import { torqueChecklist, torqueRows } from './torque.ts';
@@ -170,7 +170,8 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   const asks = askOrder(bike, mounting, gears, [
     chainAsks(bike),
     chainline.asks,
-    derailleur?.asks ?? [],
+    // What it takes besides changes nothing once one limit is passed.
+    problems.length > 0 ? [] : (derailleur?.asks ?? []),
     retention.asks,
   ]);
   blocks.push(...safetyBlocks());
@@ -222,7 +223,7 @@ function askOrder(
   // Riveted rings: first another crank, then whatever it asks for.
   if (mount === 'riveted') return [];
   const sharing = mounting.asks.filter((each) => each.field === 'sharing');
-  const circle = mount === null ? [MOUNT_QUESTION] : mounting.asks.filter((each) => each.field !== 'sharing');
+  const circle = mounting.asks.filter((each) => each.field !== 'sharing');
   const [chain = [], chainline = [], derailleur = [], retention = []] = others;
   const open = bike.terrainAssumed === true && bike.ringTeeth === undefined;
   const terrain = open ? terrainQuestion(gears.facts) : null;

@@ -14,13 +14,14 @@ import { type FitOf, type MountFindings, mountPart } from './mount.ts';
 const RINGS = Array.from({ length: KEYS.ring.high - KEYS.ring.low + 1 }, (_, index) => KEYS.ring.low + index);
 
 /** Asked where nothing at all was told of how the ring is held. */
-export const MOUNT_QUESTION: Question = {
+const MOUNT_QUESTION: Question = {
   field: 'bcd',
   question: 'How is the ring held? Four or five bolts have a circle; no bolts on the arms is direct mount.',
   choices: [
     { label: '104 mm, four bolts', setup: 'bcd=104 bolts=4' },
     { label: '110 mm, five bolts', setup: 'bcd=110 bolts=5' },
     { label: 'Direct mount', setup: 'mount=direct' },
+    { label: 'Rivets', setup: 'mount=riveted' },
   ],
 };
 
