@@ -1,3 +1,4 @@
+import { JOINING_LINKS } from '../tables/chain-widths.ts';
 import type { Block, ChecklistBlock, TextBlock } from './card.ts';
 import { pitches, plain } from './measures.ts';
 import { crankOff, crankOn, crankTools } from './work-crank.ts';
@@ -29,7 +30,7 @@ export type WorkFacts = {
 };
 
 /** From this many sprockets on, makers call their joining links single-use. */
-const SINGLE_USE_SPEEDS = 10;
+const SINGLE_USE_SPEEDS = JOINING_LINKS[1].lowSpeeds;
 
 function before(facts: WorkFacts): Block {
   const items: Item[] = [];

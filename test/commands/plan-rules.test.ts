@@ -145,13 +145,19 @@ describe('the chain of any plan', () => {
     expect(clear).toBeGreaterThan(50);
   });
 
-  it('is measured first on rear suspension without its longest, and then no count to cut by stands anywhere', () => {
+  const UNMEASURED = ['rear suspension without its longest', 'a frame without its stays'] as const;
+
+  it.each(UNMEASURED)('is measured first on %s, and then no count to cut by stands anywhere', (which) => {
+    let gated = 0;
     fc.assert(
       fc.property(planBike, (told) => {
-        const { longestMm, ...rest } = told;
-        const reply = planOf({ ...rest, suspension: 'rear' });
+        const { longestMm, stayMm, ...rest } = told;
+        const reply = planOf(
+          which === UNMEASURED[0] ? { ...rest, ...(stayMm === undefined ? {} : { stayMm }), suspension: 'rear' } : rest,
+        );
         const { chain, weight, speaksOf } = reply.answer;
         if (speaksOf === undefined) return;
+        gated += 1;
         expect(chain?.gate).toBe('measure-first');
         const { gate, gateReason, ringTeeth, sprocketTeeth, allowancePitches, presentPitches, ...lengths } =
           chain ?? {};
@@ -170,5 +176,6 @@ describe('the chain of any plan', () => {
       }),
       RUNS,
     );
+    expect(gated).toBeGreaterThan(200);
   });
 });
