@@ -8,6 +8,7 @@ import {
   type Spacing,
   sprocketSpacing,
 } from '../solve/chainline.ts';
+import { hasRoadRings } from '../solve/road-rings.ts';
 import {
   CRANK_LINES,
   DRIVE_EFFICIENCY,
@@ -122,7 +123,7 @@ export function chainlineLines(part: ChainlinePart, bike: SettledBike): readonly
   // Without a told line the headline names the target.
   if (part.targetLowMm !== null && part.frontMm !== null)
     lines.push(`Rings for a ${bike.hubMm} mm hub are made to run at ${target(part)}.`);
-  if (part.targetLowMm !== null && bike.hubMm !== ROAD_LINE.hubMm && hasRoadRings(bike) === true) {
+  if (part.targetLowMm !== null && bike.hubMm !== ROAD_LINE.hubMm && hasRoadRings(bike.rings ?? [], null) === true) {
     lines.push(`That is a trail line: road cranks with one ring run at ${ROAD_LINE.lowMm} to ${ROAD_LINE.highMm} mm.`);
   }
   if (part.rearMm === null && bike.hubMm !== undefined) {
@@ -152,18 +153,9 @@ function sprocketTable(part: ChainlinePart): TableBlock {
   };
 }
 
-/** Cranks whose outer ring is at least this large run on a road line; a trekking triple does not (common practice). */
-const ROAD_FROM_TEETH: Readonly<Record<number, number>> = { 2: 46, 3: 50 };
-
-/** Whether the rings are those of a road bike; null where they do not tell. */
-function hasRoadRings({ rings }: SettledBike): boolean | null {
-  const from = ROAD_FROM_TEETH[rings?.length ?? 0];
-  return rings?.[0] === undefined || from === undefined ? null : rings[0] >= from;
-}
-
 function places(bike: SettledBike): TextBlock {
   const count = bike.rings?.length;
-  const road = hasRoadRings(bike) ?? true;
+  const road = hasRoadRings(bike.rings ?? [], null) ?? true;
   const fitting = CRANK_LINES.filter((row) => count === undefined || (row.rings === count && row.road === road));
   const lines = fitting.map((row) => {
     const to = row.highMm === row.lowMm ? '' : `–${plain(row.highMm, 1)}`;

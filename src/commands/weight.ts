@@ -12,6 +12,7 @@ import {
   weightBlocks,
   weightLines,
 } from '../card/weight.ts';
+import { hasRoadRings } from '../solve/road-rings.ts';
 import { type WeighedPart, weightSaved } from '../solve/weight.ts';
 import type { WeightItem, WeightPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
@@ -33,7 +34,7 @@ export function weightPart(
     ringTeeth,
     direct: bike.mount === 'direct',
     sharingRings: ringsOnBolts(bike).rings,
-    separateShifter: bike.bar !== 'drop',
+    separateShifter: (bike.bar ?? likelyBar(bike)) !== 'drop',
     chainRemovedPitches,
     speeds: bike.speeds ?? bike.cassette?.sprockets?.length ?? null,
   });
@@ -43,9 +44,18 @@ export function weightPart(
 /** What the sum takes for granted of the handlebar. */
 export function weightAssumed(bike: Bike): readonly Assumption[] {
   const counted = bike.bar === undefined && bike.rings !== undefined && bike.rings.length > 1;
-  return counted && bike.mount !== 'riveted'
-    ? [{ field: 'bar', value: 'flat', basis: 'not said: the front shifter is counted as a part of its own' }]
-    : [];
+  if (!counted || bike.mount === 'riveted') return [];
+  const bar = likelyBar(bike);
+  const basis =
+    bar === 'drop'
+      ? 'not said: rings of a road bike, whose front shifter stays in the brake lever'
+      : 'not said: the front shifter is counted as a part of its own';
+  return [{ field: 'bar', value: bar, basis }];
+}
+
+function likelyBar({ rings = [], wheel }: Bike): 'flat' | 'drop' {
+  const beadSeatMm = wheel === undefined || wheel.kind === 'rollout' ? null : wheel.beadSeatMm;
+  return hasRoadRings(rings, beadSeatMm) === true ? 'drop' : 'flat';
 }
 
 function item(part: WeighedPart): WeightItem {

@@ -102,3 +102,18 @@ export const DRIVE_EFFICIENCY = {
   basis: 'published',
   cite: { source: 'Spicer2001', locator: 'abstract; lateral offset negligible' },
 } as const satisfies Row<LineLoss>;
+
+type RoadRings = { readonly rings: number; readonly fromTeeth: number };
+
+/** From which outer ring on a double or a triple is a road bike's; a trekking triple stays under it. */
+// biome-ignore format: aligned columns read as a table
+export const ROAD_RINGS = [
+  // count            [teeth]
+  { rings: 2, fromTeeth: 46, basis: 'common-practice' },
+  { rings: 3, fromTeeth: 50, basis: 'common-practice' },
+] as const satisfies readonly Row<RoadRings>[];
+
+type RoadWheel = { readonly leastBeadSeatMm: number };
+
+/** Under it wheels are those of folding and children's bikes, whose large rings make up for the small wheel. */
+export const ROAD_WHEEL = { leastBeadSeatMm: 500, basis: 'common-practice' } as const satisfies Row<RoadWheel>;

@@ -54,6 +54,14 @@ describe('weight', () => {
     expect(drop.answer.weight?.removed.map((each) => each.part)).not.toContain('Front shifter pod');
   });
 
+  it('leaves the front shifter in the lever of a road bike, and says that it was taken for one', () => {
+    const road = answered(ask({ rings: [50, 34] }));
+    expect(road.assumed).toEqual([expect.objectContaining({ field: 'bar', value: 'drop' })]);
+    expect(road.answer.weight?.removed.map((each) => each.part)).not.toContain('Front shifter pod');
+    const folder = answered(ask({ rings: [52, 39], wheel: { kind: 'rim', beadSeatMm: 406 } }));
+    expect(folder.assumed).toEqual([expect.objectContaining({ field: 'bar', value: 'flat' })]);
+  });
+
   it('answers with the size of the new ring still open', () => {
     const outcome = ask({ rings: [36, 22] });
     expect(weightOf(outcome).added[0]?.part).toBe('New ring');
