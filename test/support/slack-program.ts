@@ -1,0 +1,87 @@
+import { randomBytes } from 'node:crypto';
+import { setTimeout as wait } from 'node:timers/promises';
+import { openApp, type Running } from '../../adapters/slack/app.ts';
+import type { Config } from '../../adapters/slack/config.ts';
+import { openHandler } from '../../adapters/slack/handle.ts';
+import { keyFrom, openInstallations } from '../../adapters/slack/installations.ts';
+import type { Log } from '../../adapters/slack/log.ts';
+import { openPeople } from '../../adapters/slack/people.ts';
+import { servePicture } from '../../adapters/slack/picture-address.ts';
+import { openShooter } from '../../adapters/slack/shots.ts';
+import type { OpenRecords } from '../../adapters/storage/open.ts';
+import { openDesk } from '../../src/desk.ts';
+import type { Pictures } from '../../src/draw/pictures.ts';
+import { type Double, SIGNING_SECRET } from './slack-double.ts';
+
+export const STATE_SECRET = 'a-state-secret-of-thirty-two-characters';
+
+export type Program = {
+  readonly running: Running;
+  readonly lines: readonly { readonly level: string; readonly text: string; readonly data: object }[];
+  readonly address: string;
+};
+
+/** The whole adapter in front of the double, wired as `main` wires it, with pictures that cost nothing. */
+export async function openProgram(
+  double: Double,
+  records: OpenRecords,
+  change: Partial<Config> = {},
+): Promise<Program> {
+  const lines: { level: string; text: string; data: object }[] = [];
+  const line = (level: string) => (data: object, text: string) => void lines.push({ level, data, text });
+  const log: Log = { info: line('info'), warn: line('warn'), error: line('error') };
+  const config: Config = {
+    api: double.api,
+    logLevel: 'info',
+    records: { path: '' },
+    receiving: { kind: 'http', signingSecret: SIGNING_SECRET },
+    tenancy: { kind: 'one', botToken: 'xoxb-one' },
+    host: '127.0.0.1',
+    port: 0,
+    pictures: { kind: 'none' },
+    publicUrl: null,
+    ...change,
+  };
+  const nowMs = () => Date.now();
+  const pause = (ms: number) => wait(ms, undefined, { ref: false });
+  const png = Uint8Array.of(0x89, 0x50, 0x4e, 0x47);
+  const pictures: Pictures = { png: () => Promise.resolve({ kind: 'drawn', png }), close: () => Promise.resolve() };
+  const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
+  const way =
+    config.pictures.kind === 'address'
+      ? ({ kind: 'address', base: config.pictures.base, secret: keyFrom(config.pictures.secret, 'pictures') } as const)
+      : config.pictures.kind === 'upload'
+        ? ({ kind: 'upload', pictures } as const)
+        : ({ kind: 'none' } as const);
+  const installations =
+    config.tenancy.kind === 'one'
+      ? null
+      : openInstallations(records.installations, keyFrom(config.tenancy.stateSecret, 'installations'), nowMs, log);
+  const ports = {
+    desk: openDesk({ records, nowMs, randomBytes }),
+    records,
+    people: openPeople(nowMs, pause),
+    shots: openShooter(way, nowMs, pause),
+    log,
+    nowMs,
+    wait: pause,
+    logId: () => 'abcd1234',
+  };
+  const running = await openApp(config, {
+    handle: openHandler(ports, async (team) => installations?.remove(team)),
+    servePicture: secret === null ? null : (name) => servePicture(name, secret, pictures, records, nowMs()),
+    installations,
+    log,
+    wait: pause,
+  });
+  return { running, lines, address: `http://127.0.0.1:${running.port ?? config.port}` };
+}
+
+/** Waits until something holds, for what arrives in its own time. */
+export async function until(holds: () => boolean, withinMs = 8000): Promise<void> {
+  const end = Date.now() + withinMs;
+  while (!holds()) {
+    if (Date.now() > end) throw new Error('it never came to hold');
+    await wait(10);
+  }
+}
