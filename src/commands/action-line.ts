@@ -105,7 +105,8 @@ function shown(text: string): string {
 
 /** How an action is written, for refusals and help. */
 export function actionExample(command: KeptCommand, action: Action): string {
-  const words = action.fields.filter((field) => field.required).map((field) => field.example);
+  const required = action.fields.filter((field) => field.required);
+  const words = (required.length > 0 ? required : action.fields.slice(0, 1)).map((field) => field.example);
   return [command.name, action.name, ...words].join(' ');
 }
 
