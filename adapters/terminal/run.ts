@@ -5,6 +5,7 @@ import type { Printable, Reply } from '../../src/request.ts';
 import { type Config, readConfig } from './config.ts';
 import { inertJson } from './escape.ts';
 import { refusedReply, replyJson } from './json.ts';
+import { typedCard } from './kept-card.ts';
 import { askedOf } from './line.ts';
 import { type Ask, type OpenRecords, openAsk } from './records.ts';
 import { withUsage } from './usage.ts';
@@ -114,7 +115,8 @@ async function formOf({ output, look, why }: Config, after: string): Promise<For
   const { render, withoutWorking } = await import('./render.ts');
   const { receiptText } = await import('./receipt.ts');
   return {
-    reply: (reply) => render(why ? reply.card : withoutWorking(reply.card), look) + receiptText(reply, look) + after,
+    reply: (reply) =>
+      render(why ? typedCard(reply) : withoutWorking(typedCard(reply)), look) + receiptText(reply, look) + after,
     fault: (_, words) => `${words}\n${after}`,
     nothing: async (ask) => render(withUsage(await ask({ command: 'help', setup: '' })).card, look),
   };

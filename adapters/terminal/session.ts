@@ -3,6 +3,7 @@ import type { Question } from '../../src/bike/reading.ts';
 import type { Block, Card } from '../../src/card/card.ts';
 import { viewBlocks } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
+import { typedCard } from './kept-card.ts';
 import { type Asked, askedOf, requestFor, USUAL_COMMAND } from './line.ts';
 import { receiptText } from './receipt.ts';
 import type { Ask } from './records.ts';
@@ -35,7 +36,7 @@ export function openSession(ask: Ask, look: Look): (line: string) => Promise<Hea
       return say(render((reply.command === 'help' && asked.setup === '' ? withUsage(reply) : reply).card, look));
     }
     // A line that cannot be used changes nothing: the bike and its card stay as they were.
-    if (reply.kind === 'refused' || reply.kind === 'kept') return say(render(reply.card, look));
+    if (reply.kind === 'refused' || reply.kind === 'kept') return say(render(typedCard(reply), look));
     const choices = reply.asks.flatMap((each) => each.choices.map((choice) => choice.setup));
     memory = { asked, before, known: reply.read, card: reply.card, choices };
     return say(brief(reply.card, reply.asks, look) + receiptText(reply, look));

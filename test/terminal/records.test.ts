@@ -59,7 +59,9 @@ describe('what is kept, from the terminal', () => {
       'moderator',
     );
     expect(pinned.code).toBe(0);
-    expect((await asked('answer', 'show', 'big-big')).stdout).toContain('plus a pair');
+    const shown = await asked('answer', 'show', 'big-big');
+    expect(shown.stdout).toContain('plus a pair');
+    expect(shown.stdout).toContain('answer history big-big');
   });
 
   it('takes kept things by machine too', async () => {
