@@ -124,7 +124,7 @@ function whereOf(reply: Reply, wanted: Where, { mine }: Scene): Where {
 }
 
 /** How to come to this card again; null where nothing was kept, or where it would do something a second time. */
-export function lookOf(reply: Reply, { command, setup, options = {} }: Request): Look | null {
+function lookOf(reply: Reply, { command, setup, options = {} }: Request): Look | null {
   switch (reply.kind) {
     case 'answered':
     case 'asks':

@@ -13,10 +13,9 @@ import type { Config } from './config.ts';
 import { failurePage, installPage, successPage } from './install-pages.ts';
 import { OURS } from './limits.ts';
 import { errorData, type Log } from './log.ts';
-import type { Served } from './picture-address.ts';
-import { PICTURE_PATH } from './picture-address.ts';
+import { PICTURE_PATH, type Served } from './picture-address.ts';
 import type { Handled, Web } from './ports.ts';
-import { scopesFor } from './register.ts';
+import { EVENTS_PATH, INSTALL_PATH, REDIRECT_PATH, scopesFor } from './register.ts';
 import { clientOptions, openWeb } from './web.ts';
 
 /** What the transports carry: payloads to the handler, requests for pictures to whoever draws them. */
@@ -36,9 +35,6 @@ export type Running = {
   /** Takes no more payloads, and finishes what has begun. */
   readonly close: () => Promise<void>;
 };
-
-export const INSTALL_PATH = '/slack/install';
-export const REDIRECT_PATH = '/slack/oauth_redirect';
 
 /**
  * Starts the platform's own framework around the handler: over a socket that we open, or as a server that the platform
@@ -67,6 +63,7 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
           signingSecret: config.receiving.signingSecret,
           logger,
           customRoutes,
+          endpoints: EVENTS_PATH,
           bodyLimit: OURS.bodyBytes,
           ...installing,
           installerOptions: { ...installing.installerOptions, clientOptions: clientOptions(config.api) },

@@ -101,7 +101,7 @@ export function readConfig(env: Env): Config {
 }
 
 function refused(faults: readonly string[]): ConfigError {
-  return new ConfigError(`${[...new Set(faults)].join('; ')}. What each means stands in the README.`);
+  return new ConfigError(`${[...new Set(faults)].join('; ')}. What each means stands in deploy/slack.md.`);
 }
 
 function receivingOf({ SLACK_MODE, SLACK_APP_TOKEN, SLACK_SIGNING_SECRET }: Told, faults: string[]): Receiving | null {

@@ -31,7 +31,7 @@ export function keyFrom(secret: string, use: string): Uint8Array {
 }
 
 /** Seals a text so that who reads the records cannot read it, nor change it, nor move it to another place. */
-export function sealed(text: string, place: Place, key: Uint8Array): string {
+function sealed(text: string, place: Place, key: Uint8Array): string {
   const iv = randomBytes(IV_BYTES);
   const cipher = createCipheriv(CIPHER, key, iv).setAAD(Buffer.from(place));
   const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()]);
@@ -39,7 +39,7 @@ export function sealed(text: string, place: Place, key: Uint8Array): string {
 }
 
 /** The text that was sealed; null where it was sealed with another key, or changed. */
-export function unsealed(text: string, place: Place, key: Uint8Array): string | null {
+function unsealed(text: string, place: Place, key: Uint8Array): string | null {
   const bytes = Buffer.from(text, 'base64');
   try {
     const decipher = createDecipheriv(CIPHER, key, bytes.subarray(0, IV_BYTES), { authTagLength: TAG_BYTES })

@@ -51,9 +51,9 @@ export const LIMITS = {
 /** Our own limits, all of them common practice. */
 export const OURS = {
   /** Longer work is answered afterwards: a second is left for the way there and back. */
-  patienceMs: 2000,
+  patienceMs: LIMITS.firstAnswerMs - 1000,
   /** An address for answers is not trusted in its last minute. */
-  responseMs: 29 * 60 * 1000,
+  responseMs: LIMITS.responseMs - 60 * 1000,
   /** One text of a page; a block of it stays readable on a phone. */
   textBytes: 3000,
   /** How many payloads are remembered, so that one delivered twice is answered once. */

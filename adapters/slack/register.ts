@@ -3,7 +3,7 @@ import { COMMANDS, TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import { SHORTCUTS } from './standard-answers.ts';
 
 /** What the program may do, each with the reason; nothing is asked for that no part of it uses. */
-export const SCOPES = {
+const SCOPES = {
   commands: 'the slash command and the two shortcuts on messages',
   'chat:write': 'answers in threads, private answers after a while, and what a button posts for everybody',
   'app_mentions:read': 'to be asked in a thread, where the slash command does not work',
@@ -19,8 +19,12 @@ export function scopesFor(uploads: boolean): string[] {
   return Object.keys(SCOPES).filter((scope) => uploads || !scope.startsWith('files:'));
 }
 
-export const SLASH_COMMAND = '/ringwright';
-const EVENTS_PATH = '/slack/events';
+const SLASH_COMMAND = '/ringwright';
+
+/** Where payloads come in, and where a workspace installs the program. */
+export const EVENTS_PATH = '/slack/events';
+export const INSTALL_PATH = '/slack/install';
+export const REDIRECT_PATH = '/slack/oauth_redirect';
 
 /** How payloads reach the program: over a socket that it opens, or at a public address. */
 export type Reached = { readonly kind: 'socket' } | { readonly kind: 'http'; readonly publicUrl: string };
@@ -74,7 +78,7 @@ export function manifest(reached: Reached) {
       ],
     },
     oauth_config: {
-      ...(socket ? {} : { redirect_urls: [`${reached.publicUrl}/slack/oauth_redirect`] }),
+      ...(socket ? {} : { redirect_urls: [`${reached.publicUrl}${REDIRECT_PATH}`] }),
       scopes: { bot: scopesFor(socket) },
     },
     settings: {

@@ -18,7 +18,7 @@ const BUTTONS_TOGETHER = 5;
 /** The page a button must still be able to name. */
 export const LAST_PAGE = 999;
 
-export function viewLabel(view: View): string {
+function viewLabel(view: View): string {
   if (view === 'short') return 'In short';
   return view === 'why' ? 'Why' : viewTitle(view);
 }

@@ -14,13 +14,6 @@ export type Piece =
   | { readonly kind: 'lines'; readonly lines: readonly Line[] }
   | { readonly kind: 'figure'; readonly block: FigureBlock };
 
-/** How text is written: by which names people are shown, and whether buttons carry the actions. */
-export type Writing = {
-  readonly names: Names;
-  /** Without buttons the words of an action stand beside its label. */
-  readonly buttons: boolean;
-};
-
 function bold(text: string): Run {
   return { text, style: 'bold' };
 }

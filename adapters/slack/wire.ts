@@ -16,7 +16,7 @@ export type RichText = {
 
 export type Context = { readonly type: 'context'; readonly elements: readonly PlainText[] };
 
-export type Divider = { readonly type: 'divider' };
+type Divider = { readonly type: 'divider' };
 
 export type Image = {
   readonly type: 'image';

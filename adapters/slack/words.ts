@@ -51,6 +51,6 @@ export const PIN_ERRORS: Readonly<Record<string, NotPinned | null>> = {
   bad_timestamp: 'gone',
   no_item_specified: 'gone',
   not_pinnable: 'gone',
-  pins_limit_reached: 'full',
+  // A channel holds a hundred pins; the page names no code for one more, and this one is from memory.
   too_many_pins: 'full',
 };
