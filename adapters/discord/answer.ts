@@ -1,6 +1,6 @@
+import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply, Request } from '../../src/request.ts';
-import type { Look, Seen } from './custom-id.ts';
 import { jobOf, lookAgain, type Offer } from './kept-rows.ts';
 import { errorData } from './log.ts';
 import type { Done, Ports, Sender, Where } from './ports.ts';

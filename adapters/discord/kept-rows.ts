@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import type { Block } from '../../src/card/card.ts';
+import type { Look } from '../../src/card/views.ts';
 import type { Reply } from '../../src/request.ts';
-import { customId, type Look, type Press } from './custom-id.ts';
+import { customId, type Press } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS } from './limits.ts';
 import { button, buttonRows } from './rows.ts';

@@ -1,11 +1,12 @@
 import { sayBack } from '../../src/bike/say-back.ts';
+import { type Look, readView } from '../../src/card/views.ts';
 import { readAction } from '../../src/commands/action-line.ts';
 import type { Command } from '../../src/commands/command.ts';
 import type { Action, KeptCommand } from '../../src/commands/kept.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { COMMANDS, TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import { answer, FIRST, shownToAll } from './answer.ts';
-import { type Look, type Press, readView } from './custom-id.ts';
+import type { Press } from './custom-id.ts';
 import { actionModal, bikeModal, correctionModal } from './modals.ts';
 import type { Ports, Where, Work } from './ports.ts';
 import type { Scene, Told } from './read.ts';

@@ -1,9 +1,10 @@
 import type { Card, FigureBlock } from '../../src/card/card.ts';
 import { ringChoices } from '../../src/card/ring-choices.ts';
+import type { Look, Seen } from '../../src/card/views.ts';
 import { viewTitle } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';
-import { customId, type Look, type Seen } from './custom-id.ts';
+import { customId } from './custom-id.ts';
 import { escaped, peopleIn, plain } from './escape.ts';
 import { keptRows, type Offer } from './kept-rows.ts';
 import { LIMITS, messageFaults } from './limits.ts';

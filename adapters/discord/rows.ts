@@ -1,7 +1,8 @@
 import type { ActionsBlock, Block, Card } from '../../src/card/card.ts';
 import type { RingChoice } from '../../src/card/ring-choices.ts';
+import type { Look, Seen } from '../../src/card/views.ts';
 import { hasWhy, sectionsOf, type View, viewTitle } from '../../src/card/views.ts';
-import { customId, type Look, type Press, type Seen } from './custom-id.ts';
+import { customId, type Press } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS } from './limits.ts';
 import { type Button, COMPONENT, type Row, type Select, type SelectOption, STYLE } from './wire.ts';

@@ -1,9 +1,10 @@
+import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply, Request } from '../../src/request.ts';
 import { jobOf, lookAgain } from './kept-rows.ts';
 import { errorData } from './log.ts';
 import type { Done, Ports, Send, Web, Where } from './ports.ts';
-import { type Look, type Seen, writePress } from './press.ts';
+import { writePress } from './press.ts';
 import type { Scene } from './read.ts';
 import { figuresOf, message, render, sentence } from './render.ts';
 import { LAST_PAGE, type Offer } from './rows.ts';

@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import type { Block } from '../../src/card/card.ts';
+import type { Look } from '../../src/card/views.ts';
 import type { Reply } from '../../src/request.ts';
 import type { Names } from './escape.ts';
-import { type Look, type Press, writePress } from './press.ts';
+import { type Press, writePress } from './press.ts';
 import { buttonRows, LAST_PAGE, type Offer } from './rows.ts';
 import type { Actions } from './wire.ts';
 

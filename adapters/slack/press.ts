@@ -1,12 +1,5 @@
-import { SECTION_TITLES } from '../../src/card/card.ts';
-import type { View } from '../../src/card/views.ts';
+import { type Look, readView, type Seen } from '../../src/card/views.ts';
 import { LIMITS } from './limits.ts';
-
-/** What to ask the desk to come to a card again: a command and its line, which names a receipt or reads something kept. */
-export type Look = { readonly command: string; readonly setup: string };
-
-/** One view of a card, and which page of it. */
-export type Seen = { readonly view: View; readonly page: number };
 
 /**
  * What a button, a select or a modal stands for. It travels whole in the message, so that any process answers it, also
@@ -37,17 +30,6 @@ export type Press =
 
 /** Raised when a press means something else than before, so that old buttons say so instead of doing another thing. */
 const VERSION = '1';
-
-const VIEWS: readonly View[] = [
-  'short',
-  'why',
-  ...Object.keys(SECTION_TITLES).filter((section): section is Exclude<View, 'short' | 'why'> => section !== 'summary'),
-];
-
-/** The view of that name; null for none. */
-export function readView(name: string): View | null {
-  return VIEWS.find((each) => each === name) ?? null;
-}
 
 /** A press as text in which no character means anything to the platform; null where it is longer than `most`. */
 export function writePress(press: Press, most: number = LIMITS.buttonValue): string | null {

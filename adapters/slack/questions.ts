@@ -1,4 +1,5 @@
 import { sayBack } from '../../src/bike/say-back.ts';
+import { type Look, readView } from '../../src/card/views.ts';
 import { readAction } from '../../src/commands/action-line.ts';
 import type { Command } from '../../src/commands/command.ts';
 import type { Action, KeptCommand } from '../../src/commands/kept.ts';
@@ -8,7 +9,7 @@ import type { Reply, Request } from '../../src/request.ts';
 import { answer, answered, asked, nowhere, shownToAll, type Talk } from './answer.ts';
 import { actionModal, bikeModal, type Opening } from './modals.ts';
 import type { Done, Outcome, Ports, Where } from './ports.ts';
-import { type Look, type Press, readView } from './press.ts';
+import type { Press } from './press.ts';
 import type { Scene, Told } from './read.ts';
 import { sentence } from './render.ts';
 import { WORDS } from './words.ts';

@@ -1,5 +1,6 @@
 import type { Block as CardBlock, FigureBlock } from '../../src/card/card.ts';
 import { ringChoices } from '../../src/card/ring-choices.ts';
+import type { Look, Seen } from '../../src/card/views.ts';
 import { viewTitle } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';
@@ -7,7 +8,6 @@ import { escaped, type Names, NO_NAMES, plain } from './escape.ts';
 import { keptRows } from './kept-rows.ts';
 import { LIMITS, messageFaults, viewFaults } from './limits.ts';
 import { pagesOf, roomBeside, type Shots } from './pages.ts';
-import type { Look, Seen } from './press.ts';
 import { buttonRows, lastRow, type Offer, questionRow, tellRows, viewRows } from './rows.ts';
 import { type About, blocksOf, headLine, type Piece, piecesOf, richText, wholeCard } from './text.ts';
 import type { Actions, Block, Context, Message, Modal } from './wire.ts';

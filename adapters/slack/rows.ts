@@ -1,9 +1,10 @@
 import type { ActionsBlock, Card, Block as CardBlock } from '../../src/card/card.ts';
 import type { RingChoice } from '../../src/card/ring-choices.ts';
+import type { Look, Seen } from '../../src/card/views.ts';
 import { hasWhy, sectionsOf, type View, viewTitle } from '../../src/card/views.ts';
 import { label, type Names, NO_NAMES } from './escape.ts';
 import { LIMITS } from './limits.ts';
-import { type Look, type Press, type Seen, writePress } from './press.ts';
+import { type Press, writePress } from './press.ts';
 import type { Actions, Button, Option, StaticSelect } from './wire.ts';
 
 /** A button or a list to be; its `action_id` is given when it stands in a message. */

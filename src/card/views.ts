@@ -3,6 +3,23 @@ import { type Block, type Card, SECTION_TITLES, type Section } from './card.ts';
 /** What of a card is looked at: the short card, how every number came about, or one section. */
 export type View = 'short' | 'why' | Exclude<Section, 'summary'>;
 
+/** What to ask the desk to come to a card again: a command and its line, which names a receipt or reads something kept. */
+export type Look = { readonly command: string; readonly setup: string };
+
+/** One view of a card, and which page of it. */
+export type Seen = { readonly view: View; readonly page: number };
+
+const VIEWS: readonly View[] = [
+  'short',
+  'why',
+  ...Object.keys(SECTION_TITLES).filter((section): section is Exclude<View, 'short' | 'why'> => section !== 'summary'),
+];
+
+/** A view by its name, as a button or a select gives it back; null for none. */
+export function readView(name: string): View | null {
+  return VIEWS.find((each) => each === name) ?? null;
+}
+
 /** The sections that have something to open, in the order they stand on the card. */
 export function sectionsOf(card: Card): readonly Exclude<Section, 'summary'>[] {
   const open = card.blocks.filter((block) => block.kind !== 'caution' && block.kind !== 'working');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Seen } from '../../adapters/discord/custom-id.ts';
 import { figuresOf, render } from '../../adapters/discord/render.ts';
 import type { Message } from '../../adapters/discord/wire.ts';
+import type { Seen } from '../../src/card/views.ts';
 import { hasWhy, sectionsOf, type View } from '../../src/card/views.ts';
 import { COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';

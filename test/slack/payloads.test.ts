@@ -1,9 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { messageFaults } from '../../adapters/slack/limits.ts';
-import type { Seen } from '../../adapters/slack/press.ts';
 import { render } from '../../adapters/slack/render.ts';
 import { SHORTCUTS } from '../../adapters/slack/standard-answers.ts';
 import type { Message } from '../../adapters/slack/wire.ts';
+import type { Seen } from '../../src/card/views.ts';
 import { hasWhy, sectionsOf, type View } from '../../src/card/views.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { COMMANDS } from '../../src/commands/list.ts';
