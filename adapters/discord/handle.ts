@@ -1,6 +1,8 @@
+import { apology, tooFast } from '../../src/card/trouble.ts';
 import { openPaces } from '../../src/pace.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { suggest } from '../../src/suggest.ts';
+import { openTwice } from '../../src/twice.ts';
 import { readCustomId } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS, OURS, PACES } from './limits.ts';
@@ -13,7 +15,7 @@ import { sentence } from './render.ts';
 import { messageResponse, privately, said } from './responses.ts';
 import { messageCommandWork, pinTextWork, pinWork, replyWork } from './standard-answers.ts';
 import { CALLBACK, type Choice, EPHEMERAL, type Post, type Response } from './wire.ts';
-import { apology, tooFast, WORDS } from './words.ts';
+import { WORDS } from './words.ts';
 
 type Told = Exclude<Incoming, { readonly kind: 'ping' | 'unknown' }>;
 
@@ -28,18 +30,7 @@ const NOBODY: Handled = { first: null, later: null };
  */
 export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled> {
   const paces = openPaces(OURS.paced);
-  const seen = new Set<string>();
-
-  /** Whether an interaction came before: a gateway session that is resumed may tell it twice. */
-  const isSecond = (id: string): boolean => {
-    if (seen.has(id)) return true;
-    seen.add(id);
-    for (const each of seen) {
-      if (seen.size <= OURS.remembered) break;
-      seen.delete(each);
-    }
-    return false;
-  };
+  const isSecond = openTwice(OURS.remembered);
 
   const retryMs = ({ kind, scene }: Told): number => {
     const { who } = scene.visitor ?? {};

@@ -1,23 +1,12 @@
+import { TROUBLE } from '../../src/card/trouble.ts';
+
 /** What is said when only the platform or we ourselves are the reason; a card says everything else. */
 export const WORDS = {
+  ...TROUBLE,
   unknownCommand: 'That command is not there any more. Type / to see the ones that are, or ask /help.',
-  unknownButton: 'That button is from an older version. Ask again, and the new card has new ones.',
   replied: 'Your answer is posted.',
   noPlace: 'The platform did not say who asks and where. Try again in a server, or in a direct message to me.',
-  slow: 'What is kept answers slowly just now. Nothing was changed: try again in a moment.',
-  pinned: 'Pinned in this channel.',
 } as const;
-
-/** Somebody asks faster than anybody reads. */
-export function tooFast(retryMs: number): string {
-  const seconds = Math.ceil(retryMs / 1000);
-  return `That was very fast. Nothing was lost: try again in ${seconds === 1 ? 'a second' : `${seconds} seconds`}.`;
-}
-
-/** Our fault, with the way to find it in the log. */
-export function apology(logId: string): string {
-  return `Something went wrong on our side (log id ${logId}). It was not your wording, and nothing was half done.`;
-}
 
 /** Why a message could not be pinned in its channel, and what can be done. */
 export const NOT_PINNED = {

@@ -1,5 +1,7 @@
+import { apology, tooFast } from '../../src/card/trouble.ts';
 import { openPaces } from '../../src/pace.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
+import { openTwice } from '../../src/twice.ts';
 import { answer, type Talk } from './answer.ts';
 import { asModal, deliver, openSend, responded } from './delivery.ts';
 import { NO_NAMES, shown } from './escape.ts';
@@ -14,7 +16,7 @@ import { sentence } from './render.ts';
 import { pinOutcome, pinTextOutcome, replyOutcome, shortcutOutcome } from './standard-answers.ts';
 import { optionsFor } from './suggestions.ts';
 import type { Ack } from './wire.ts';
-import { apology, tooFast, WORDS } from './words.ts';
+import { WORDS } from './words.ts';
 
 type Told = Exclude<Incoming, { readonly kind: 'unknown' }>;
 
@@ -30,18 +32,7 @@ export type Gone = (team: string) => Promise<void>;
  */
 export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: Web | null) => Promise<Handled> {
   const paces = openPaces(OURS.paced);
-  const seen = new Set<string>();
-
-  /** Whether a payload came before: delivered again by the platform, or replayed by somebody else. */
-  const isSecond = (id: string): boolean => {
-    if (seen.has(id)) return true;
-    seen.add(id);
-    for (const each of seen) {
-      if (seen.size <= OURS.remembered) break;
-      seen.delete(each);
-    }
-    return false;
-  };
+  const isSecond = openTwice(OURS.remembered);
 
   const retryMs = ({ kind, scene }: Told): number => {
     const person = `${scene.team} ${scene.user}`;

@@ -1,30 +1,19 @@
+import { TROUBLE } from '../../src/card/trouble.ts';
+
 /** What is said when only the platform or we ourselves are the reason; a card says everything else. */
 export const WORDS = {
-  unknownButton: 'That button is from an older version. Ask again, and the new card has new ones.',
+  ...TROUBLE,
   noPlace: 'The platform did not say who asks and where. Try again in a channel, or on my Home tab.',
   notInstalled:
     'I am not installed in this workspace any more, or not yet. Whoever runs it can install me again; nothing kept here was deleted.',
-  slow: 'What is kept answers slowly just now. Nothing was changed: try again in a moment.',
   replied: 'Your answer is posted in the thread.',
   notReplied:
     'Your answer could not be posted there: invite me to this channel, then try again. This is what I would post:',
-  pinned: 'Pinned in this channel.',
   notPosted: 'It could not be posted here: invite me to this channel, then press the button again.',
   noPicture: 'Pictures cannot be shown here; their words are in the text.',
   tooMuch: 'This is more than a window holds. Ask for it in a channel; pages that follow there:',
   tooLong: 'Your own line and the answer are too long for one message. Make your line shorter.',
 } as const;
-
-/** Somebody asks faster than anybody reads. */
-export function tooFast(retryMs: number): string {
-  const seconds = Math.ceil(retryMs / 1000);
-  return `That was very fast. Nothing was lost: try again in ${seconds === 1 ? 'a second' : `${seconds} seconds`}.`;
-}
-
-/** Our fault, with the way to find it in the log. */
-export function apology(logId: string): string {
-  return `Something went wrong on our side (log id ${logId}). It was not your wording, and nothing was half done.`;
-}
 
 /** Why a message could not be pinned in its channel, and what can be done. */
 export const NOT_PINNED = {
