@@ -156,5 +156,5 @@ function read<Shape extends z.ZodType>(shape: Shape, env: Env): z.infer<Shape> {
     const name = String(path[0] ?? 'a setting');
     return env[name] === undefined ? `${name} is missing` : `${name} ${message}`;
   });
-  throw new ConfigError(`${[...new Set(faults)].join('; ')}. What each means stands in adapters/discord/README.md.`);
+  throw new ConfigError(`${[...new Set(faults)].join('; ')}. What each means stands in deploy/discord.md.`);
 }
