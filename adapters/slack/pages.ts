@@ -1,7 +1,7 @@
 import type { Names } from './escape.ts';
 import { bytesOf, LIMITS, OURS } from './limits.ts';
 import { figureLines, type Line, lineParts, type Piece, richText } from './text.ts';
-import type { Block, Image } from './wire.ts';
+import type { Block, Image, RichText } from './wire.ts';
 
 /** The picture of a figure, where it can be shown as one; given by its alternative text. */
 export type Shots = ReadonlyMap<string, Image>;
@@ -47,6 +47,8 @@ function blocksOfPiece(piece: Piece, bytes: number, shots: Shots, names: Names):
 function parted(lines: readonly Line[], most: number, names: Names): readonly Block[] {
   const limit = Math.min(most - BETWEEN, OURS.textBytes);
   const whole = richText(lines, names);
+  // Lines that hold nothing are nothing to show, and the platform takes no empty text.
+  if (isEmpty(whole)) return [];
   if (bytesOf(whole) <= limit) return [whole];
   // A character takes up to six bytes as it travels, and a name may be longer than what stands for it.
   const short = lines.flatMap((line) => lineParts(line, Math.max(1, Math.floor(limit / 8))));
@@ -59,7 +61,12 @@ function parted(lines: readonly Line[], most: number, names: Names): readonly Bl
     }
     some.push(line);
   }
-  return some.length === 0 ? blocks : [...blocks, richText(some, names)];
+  if (some.length > 0) blocks.push(richText(some, names));
+  return blocks.filter((block) => block.type !== 'rich_text' || !isEmpty(block));
+}
+
+function isEmpty({ elements }: RichText): boolean {
+  return elements.every((section) => section.elements.length === 0);
 }
 
 /** What is left for text when the rest of a message is set. */

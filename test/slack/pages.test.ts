@@ -72,6 +72,11 @@ describe('a card longer than a message', () => {
     expect(all.join('')).not.toMatch(/\ufffd/);
   });
 
+  it.each([[['']], [['', '']], [['', 'x']]])('%j needs no empty text', (lines) => {
+    const all = pages(kept([{ kind: 'text', section: 'kept', lines }]));
+    expect(all.length).toBe(1);
+  });
+
   it('is on pages that hold every letter, whatever it says', () => {
     fc.assert(
       fc.property(fc.array(fc.string({ unit: 'grapheme-ascii', maxLength: 3000 }), { maxLength: 12 }), (texts) => {
