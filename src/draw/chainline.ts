@@ -138,7 +138,9 @@ function leftSide(y: number, tenMm: number, hundredMm: number | null): readonly 
   const parts = [
     text([x + 14, y + 14], 'front', { size: SIZE.small, tone: 'quiet' }),
     pointer([x, y + 22], [x, y - 8]),
-    text([x, y + 56], 'middle of the frame', { size: SIZE.small, tone: 'quiet' }),
+    // On two lines, so that the slant to the largest sprocket has room for its degrees.
+    text([x, y + 46], 'middle of', { size: SIZE.small, tone: 'quiet' }),
+    text([x, y + 64], 'the frame', { size: SIZE.small, tone: 'quiet' }),
     levelDimension(x, x + tenMm, y + 84),
     text([x + tenMm + 8, y + 90], '10 mm', { size: SIZE.small, tone: 'scale' }),
   ];
