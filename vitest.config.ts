@@ -4,7 +4,7 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     setupFiles: ['test/support/chance.ts'],
-    // The suites start no server and share no state, so threads are safe and start faster than processes.
+    // What a suite starts (PostgreSQL, doubles of the platforms) is its own, so threads are safe; they start faster.
     pool: 'threads',
     testTimeout: 60_000,
     hookTimeout: 60_000,
