@@ -74,19 +74,20 @@ async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promis
     const told = await lookUp(request, visitor, ports.records);
     if (told.kind !== 'question') return told.reply;
     const reply = local(solve(inUnits(told.request, settings)), settings);
-    return reply.kind === 'refused' || NOT_KEPT.includes(reply.command)
-      ? reply
-      : { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) };
+    return isKeepable(reply) ? { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) } : reply;
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
-    if (asksOfKept(request)) {
-      return refuse(request.command, awayRefusal(error.code));
-    }
-    return solve(request);
+    if (asksOfKept(request)) return refuse(request.command, awayRefusal(error.code));
+    const reply = solve(request);
+    return isKeepable(reply) ? { ...reply, receipt: null } : reply;
   }
 }
 
 type Keepable = Exclude<Solved, { readonly kind: 'refused' }>;
+
+function isKeepable(reply: Solved): reply is Keepable {
+  return reply.kind !== 'refused' && !NOT_KEPT.includes(reply.command);
+}
 
 type LookedUp =
   | { readonly kind: 'question'; readonly request: Request }

@@ -79,6 +79,7 @@ describe('what is kept, from the terminal', () => {
     const { code, stdout } = await runProgram(['convert', BIKE], '', { RINGWRIGHT_DATA: join(locked, 'no', 'such') });
     expect(code).toBe(0);
     expect(stdout).toContain('32T');
+    expect(stdout).toMatch(/No receipt|Receipt #/);
     rmSync(locked, { recursive: true, force: true });
   });
 
