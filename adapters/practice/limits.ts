@@ -1,0 +1,13 @@
+/** Limits of the practice room; all are our own (common practice for one person at one machine). */
+export const LIMITS = {
+  /** The longest line the desk answers is far shorter; a longer one is refused in words before it is read. */
+  bodyBytes: 64 * 1024,
+  /** Answers whose buttons, pictures and payloads still work; the oldest is forgotten first. */
+  remembered: 200,
+  /** Suggestions at once: what a small screen shows beside a keyboard. */
+  suggestions: 8,
+  /** Twenty questions at once and two a second after that: nobody reads faster. */
+  pace: { burst: 20, everyMs: 500 },
+  /** How many ports are tried after the one that is wanted. */
+  portsTried: 20,
+} as const;
