@@ -1,7 +1,7 @@
 import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply, Request } from '../../src/request.ts';
-import { jobOf, lookAgain } from './kept-rows.ts';
+import { jobOf, lookAgain, pageOffers } from './kept-rows.ts';
 import { errorData } from './log.ts';
 import type { Done, Ports, Send, Web, Where } from './ports.ts';
 import { writePress } from './press.ts';
@@ -92,7 +92,8 @@ async function shown(
   const look = lookOf(reply, request);
   const { shots, remark, later } = ports.shots(reply, figuresOf(reply, { look, seen }), scene, web);
   const names = await ports.people.names(JSON.stringify(reply.card), scene.team, web);
-  const showing = { seen, look, everybody, share: scene.channel !== null, names, offers };
+  const page = ports.printPage === null || scene.channel === null ? [] : pageOffers(reply, lineOf(request));
+  const showing = { seen, look, everybody, share: scene.channel !== null, names, offers: [...offers, ...page] };
   const posts = render(reply, { ...showing, shots, remark });
   if (later === null) return { posts, later: null };
   return {
@@ -125,16 +126,17 @@ function whereOf(reply: Reply, wanted: Where, { mine }: Scene): Where {
 }
 
 /** How to come to this card again; null where nothing was kept, or where it would do something a second time. */
-function lookOf(reply: Reply, { command, setup, options = {} }: Request): Look | null {
+function lookOf(reply: Reply, request: Request): Look | null {
+  const { command, setup } = request;
   switch (reply.kind) {
     case 'answered':
     case 'asks':
       if (reply.receipt) return { command: reply.command, setup: `#${reply.receipt.code}` };
       return TOPIC_COMMANDS.includes(reply.command) ? travelling({ command: reply.command, setup }) : null;
     case 'kept':
-      return lookAgain(reply, lineOf(setup, options));
+      return lookAgain(reply, lineOf(request));
     case 'refused':
-      return travelling({ command, setup: lineOf(setup, options) });
+      return travelling({ command, setup: lineOf(request) });
   }
 }
 
@@ -143,8 +145,8 @@ function travelling(look: Look): Look | null {
   return writePress({ kind: 'see', ...look, view: 'retention', page: LAST_PAGE }) === null ? null : look;
 }
 
-/** Options as the words of a line. */
-function lineOf(setup: string, { action = '', ...options }: Readonly<Record<string, string>>): string {
+/** A request as one line, with its options as words. */
+function lineOf({ setup, options: { action = '', ...options } = {} }: Request): string {
   const told = Object.entries(options).map(([name, value]) =>
     /[\s,]/.test(value) ? `${name}="${value}"` : `${name}=${value}`,
   );

@@ -19,8 +19,12 @@ export function mentionsIn(text: string): readonly string[] {
 
 /** Text for where nothing is read as markup: nobody is mentioned in it, and nothing reorders or hides it. */
 export function shown(text: string, names: Names): string {
-  const named = text.includes('<') ? text.replace(MENTION, (each) => names.get(each) ?? bareId(each)) : text;
-  return inert(named);
+  return inert(named(text, names));
+}
+
+/** Text with people and groups by their names, for where it is made harmless later. */
+export function named(text: string, names: Names): string {
+  return text.includes('<') ? text.replace(MENTION, (each) => names.get(each) ?? bareId(each)) : text;
 }
 
 /** Somebody who could not be looked up just now. */

@@ -10,6 +10,7 @@ import { OURS, PACES } from './limits.ts';
 import { errorData } from './log.ts';
 import type { Done, Handled, Outcome, Ports, Web } from './ports.ts';
 import { readPress } from './press.ts';
+import { pageOutcome } from './printed-page.ts';
 import { commandOf, commandOutcome, done, fillOutcome, pressOutcome, said, tellOutcome } from './questions.ts';
 import { type Incoming, readIncoming } from './read.ts';
 import { sentence } from './render.ts';
@@ -141,6 +142,7 @@ async function outcome(incoming: Told, talk: Talk, ports: Ports): Promise<Outcom
       const press = readPress(incoming.press);
       if (press === null) return said(WORDS.unknownButton);
       if (press.kind === 'pin-message' || press.kind === 'pin-topic') return pinOutcome(press, talk, ports);
+      if (press.kind === 'post-page') return pageOutcome(press, talk, ports);
       return pressOutcome(press, incoming.value, talk, ports);
     }
     case 'submit': {

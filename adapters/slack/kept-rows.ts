@@ -86,6 +86,12 @@ function topicOffers(reply: Kept): readonly Offer[] {
   return kept === undefined ? [] : [{ label: 'Post and pin here', press: { kind: 'pin-topic', topic: kept.topic } }];
 }
 
+/** A page to print may be posted where it was asked for: files are seen by everybody there, so only a press does it. */
+export function pageOffers(reply: Reply, line: string): readonly Offer[] {
+  if (reply.kind !== 'kept' || reply.print === undefined) return [];
+  return [{ label: 'Post the page here', press: { kind: 'post-page', command: reply.command, setup: line } }];
+}
+
 function distinct(offers: readonly Offer[]): readonly Offer[] {
   const byPress = new Map<string, Offer>();
   for (const offer of offers) {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { pino } from 'pino';
 import { openDesk } from '../../src/desk.ts';
+import type { Printable } from '../../src/request.ts';
 import { ConfigError, type Env, readConfig } from './config.ts';
 
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to write its manifest. */
@@ -56,6 +57,8 @@ async function serve(env: Env): Promise<void> {
     nowMs,
     pause,
   );
+  const printPage = async ({ sheet, paper }: Printable) =>
+    (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
   const installations =
     config.tenancy.kind === 'one'
       ? null
@@ -65,6 +68,8 @@ async function serve(env: Env): Promise<void> {
     records,
     people: openPeople(nowMs, pause),
     shots,
+    // Workspaces that install the program are asked for files only where pictures are uploaded.
+    printPage: config.tenancy.kind === 'one' || config.pictures.kind === 'upload' ? printPage : null,
     log,
     nowMs,
     wait: pause,

@@ -1,5 +1,6 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Records } from '../../src/records/records.ts';
+import type { Printable } from '../../src/request.ts';
 import type { Log } from './log.ts';
 import type { People } from './people.ts';
 import type { Shooter } from './shots.ts';
@@ -25,6 +26,8 @@ export type Ports = {
   readonly records: Records;
   readonly people: People;
   readonly shots: Shooter;
+  /** Makes a page to print; null where no pages can be posted. */
+  readonly printPage: ((page: Printable) => Promise<Uint8Array>) | null;
   readonly log: Log;
   readonly nowMs: () => number;
   /** Settles after so many milliseconds. */

@@ -25,6 +25,8 @@ export type Press =
   /** Pin a message in its channel; without one, post the topic first and pin that. */
   | { readonly kind: 'pin-message'; readonly channel: string; readonly message: string }
   | { readonly kind: 'pin-topic'; readonly topic: string }
+  /** A page to print, made anew from its line and posted as a file where the button stands. */
+  | ({ readonly kind: 'post-page' } & Look)
   /** Somebody's message answered with a topic, from a modal. */
   | { readonly kind: 'reply'; readonly channel: string; readonly thread: string };
 
@@ -46,6 +48,7 @@ function partsOf(press: Press): readonly (string | number)[] {
       return [press.view, press.page, press.command, press.setup];
     case 'do':
     case 'fix':
+    case 'post-page':
       return [press.command, press.setup];
     case 'pick':
       return [press.what, press.command, press.setup];
@@ -77,6 +80,7 @@ export function readPress(text: string): Press | null {
     }
     case 'do':
     case 'fix':
+    case 'post-page':
       return first === '' ? null : { kind, command: first, setup: second };
     case 'pick':
       if ((first !== 'ring' && first !== 'tell' && first !== 'view') || second === '') return null;

@@ -139,6 +139,7 @@ export async function pressOutcome(press: Press, value: string, talk: Talk, port
     case 'pin-text':
     case 'pin-message':
     case 'pin-topic':
+    case 'post-page':
     case 'reply':
       return said(WORDS.unknownButton);
   }

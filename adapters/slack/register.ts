@@ -10,7 +10,8 @@ const SCOPES = {
   'pins:write': 'to pin a standard answer in its channel, when a moderator presses the button',
   'users:read': 'to know whether somebody is an admin, and to show a name without calling anybody',
   'usergroups:read': 'to know who is in a group that the settings let pin',
-  'files:write': 'to upload a picture, only where pictures have no public address',
+  'files:write':
+    'to upload a picture where pictures have no public address, and to post a page to print when a button asks for it',
   'files:read': 'to see when an uploaded picture is ready, only where pictures have no public address',
 } as const;
 

@@ -10,6 +10,7 @@ export const WORDS = {
   notReplied:
     'Your answer could not be posted there: invite me to this channel, then try again. This is what I would post:',
   notPosted: 'It could not be posted here: invite me to this channel, then press the button again.',
+  pagePosted: 'The page is posted here, as a file to print.',
   noPicture: 'Pictures cannot be shown here; their words are in the text.',
   tooMuch: 'This is more than a window holds. Ask for it in a channel; pages that follow there:',
   tooLong: 'Your own line and the answer are too long for one message. Make your line shorter.',
@@ -42,4 +43,25 @@ export const PIN_ERRORS: Readonly<Record<string, NotPinned | null>> = {
   not_pinnable: 'gone',
   // A channel holds a hundred pins; the page names no code for one more, and this one is from memory.
   too_many_pins: 'full',
+};
+
+/** Why a page could not be posted, and what can be done. */
+export const NO_PAGE = {
+  outside: WORDS.notPosted,
+  permission:
+    'The page could not be posted: I may not send files here. Ask who runs the workspace to let me (files:write), then press the button again.',
+  other: 'The page could not be posted: the platform would not take it just now. Press the button again in a moment.',
+} as const;
+
+/** The platform's words for why a file was refused, and ours; from memory, so an unknown one is another reason. */
+export const FILE_ERRORS: Readonly<Record<string, keyof typeof NO_PAGE>> = {
+  not_in_channel: 'outside',
+  channel_not_found: 'outside',
+  invalid_channel: 'outside',
+  missing_scope: 'permission',
+  not_allowed_token_type: 'permission',
+  file_uploads_disabled: 'permission',
+  restricted_action: 'permission',
+  is_archived: 'permission',
+  posting_to_general_channel_denied: 'permission',
 };

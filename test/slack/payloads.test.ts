@@ -154,6 +154,7 @@ describe('everything the adapter sends', () => {
       'job tick 1 1 value=8.5 wrench=A1',
       'job note 1 new chain advised, declined',
       'job log 1',
+      'job print 1 paper=letter',
       'job list',
       'job close 1',
       'settings show',

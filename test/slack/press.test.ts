@@ -14,6 +14,7 @@ const PRESSES: readonly Press[] = [
   { kind: 'pin-text', channel: 'C1', message: '1.2' },
   { kind: 'pin-message', channel: 'C1', message: '1.2' },
   { kind: 'pin-topic', topic: 'chain-length' },
+  { kind: 'post-page', command: 'job', setup: 'print 3 paper=letter' },
   { kind: 'reply', channel: 'C1', thread: '1.2' },
 ];
 
@@ -46,6 +47,7 @@ describe('a press', () => {
     '1|see|nowhere|0|convert|x',
     '1|see|chain|-1|convert|x',
     '1|do',
+    '1|post-page',
     '1|do|%',
     '1|fly|x',
   ])('%j of another program is none', (text) => {

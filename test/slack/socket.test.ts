@@ -61,6 +61,27 @@ describe('payloads over a socket', () => {
     expect(double.platform.faults).toEqual([]);
   });
 
+  it('post a page to print when a button asks for it', async () => {
+    const line = 'job open 2x10 36/22 11-36 104bcd cranktype=pinch';
+    await double.send('slash_commands', slash({ user: 'UANN' }, line, double.newAddress()));
+    const asked = slash({ user: 'UANN' }, 'job print 1', double.newAddress());
+    const card = (await double.send('slash_commands', asked)) as Message;
+    const { action_id, value } = buttonOf(card, 'Post the page here');
+    const on = {
+      kind: 'message',
+      ts: '1.1',
+      mine: true,
+      thread: '1700000000.000600',
+      url: double.newAddress(),
+    } as const;
+    await double.send('interactive', press({ user: 'UANN' }, { type: 'button', action_id, value }, on));
+    await until(() => double.platform.pages.length === 1);
+    const [page] = double.platform.pages;
+    expect(page).toMatchObject({ channel: 'C01SHOP', thread: '1700000000.000600', comment: card.text });
+    expect(Buffer.from(page?.bytes ?? []).toString('latin1')).toMatch(/^%PDF-/);
+    expect(double.platform.faults).toEqual([]);
+  });
+
   it('answer a mention in its thread', async () => {
     await double.send('events_api', mention({ user: 'UANN' }, 'measure stays', '1700000000.000700'));
     await until(() => double.platform.arrived.some(({ thread }) => thread === '1700000000.000700'));

@@ -42,7 +42,7 @@ export async function openDouble() {
       return;
     }
     if (pathname.startsWith('/upload/')) {
-      response.writeHead(platform.upload(pathname.slice('/upload/'.length), bytes.length) ? 200 : 400);
+      response.writeHead(platform.upload(pathname.slice('/upload/'.length), bytes) ? 200 : 400);
       response.end();
       return;
     }

@@ -14,6 +14,15 @@ export type Arrived = {
   readonly message: Message;
 };
 
+/** A file that was posted in a conversation. */
+export type Posted = {
+  readonly channel: string;
+  readonly thread: string | null;
+  readonly comment: string;
+  readonly title: string;
+  readonly bytes: Uint8Array | undefined;
+};
+
 export type Opened = { readonly id: string; readonly method: string; readonly view: Modal };
 
 /** How often an address for answers works ("Handling user interaction"). */
@@ -38,6 +47,8 @@ export function openPlatform() {
   const refusals = new Map<string, string[]>();
   const addresses = new Map<string, number>();
   const files = new Map<string, { sent: boolean; done: boolean; looks: number }>();
+  const bodies = new Map<string, Uint8Array>();
+  const pages: Posted[] = [];
   const usedTriggers = new Set<string>();
   let looksUntilReady = LOOKS_UNTIL_READY;
   let filesByAddress = true;
@@ -118,12 +129,20 @@ export function openPlatform() {
       files.set(`F${count}`, { sent: false, done: false, looks: 0 });
       return ok({ file_id: `F${count}`, upload_url: `/upload/F${count}` });
     },
-    'files.completeUploadExternal': ({ files: told }) => {
-      const list = (typeof told === 'string' ? JSON.parse(told) : told) as { id: string }[];
+    'files.completeUploadExternal': ({ files: told, channel_id: channel, thread_ts: thread, initial_comment }) => {
+      const list = (typeof told === 'string' ? JSON.parse(told) : told) as { id: string; title: string }[];
+      if (channel === undefined && thread !== undefined) faults.push('a file in a thread of no channel');
+      if (channel !== undefined && !channels.has(String(channel))) return no('not_in_channel');
+      if (/<|>|&(?!(?:amp|lt|gt);)/.test(String(initial_comment ?? ''))) faults.push('markup above a file');
       for (const { id } of list) {
         const file = files.get(id);
         if (file?.sent !== true) return no('file_not_found');
         file.done = true;
+      }
+      if (channel !== undefined) {
+        const at = { channel: String(channel), thread: thread === undefined ? null : String(thread) };
+        const comment = String(initial_comment ?? '');
+        pages.push(...list.map(({ id, title }) => ({ ...at, comment, title, bytes: bodies.get(id) })));
       }
       return ok({ files: list });
     },
@@ -147,6 +166,7 @@ export function openPlatform() {
     groups,
     addresses,
     files,
+    pages,
     /** The next calls of a method are refused with these errors, one after the other. */
     refuse: (method: string, ...errors: string[]) => {
       refusals.set(method, [...(refusals.get(method) ?? []), ...errors]);
@@ -188,9 +208,10 @@ export function openPlatform() {
       });
       return true;
     },
-    upload: (id: string, bytes: number): boolean => {
+    upload: (id: string, bytes: Uint8Array): boolean => {
       const file = files.get(id);
-      if (file === undefined || bytes === 0) return false;
+      if (file === undefined || bytes.length === 0) return false;
+      bodies.set(id, bytes);
       file.sent = true;
       return true;
     },

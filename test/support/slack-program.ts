@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { setTimeout as wait } from 'node:timers/promises';
+import { printJobSheet } from '../../adapters/print/job-sheet.ts';
 import { openApp, type Running } from '../../adapters/slack/app.ts';
 import type { Config } from '../../adapters/slack/config.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
@@ -11,6 +12,7 @@ import { openShooter } from '../../adapters/slack/shots.ts';
 import type { OpenRecords } from '../../adapters/storage/open.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
+import type { Printable } from '../../src/request.ts';
 import { type Double, SIGNING_SECRET } from './slack-double.ts';
 
 export const STATE_SECRET = 'a-state-secret-of-thirty-two-characters';
@@ -62,6 +64,7 @@ export async function openProgram(
     records,
     people: openPeople(nowMs, pause),
     shots: openShooter(way, nowMs, pause),
+    printPage: ({ sheet, paper }: Printable) => printJobSheet(sheet, paper, nowMs()),
     log,
     nowMs,
     wait: pause,

@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { printJobSheet } from '../../adapters/print/job-sheet.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
 import type { Log } from '../../adapters/slack/log.ts';
 import { openPeople } from '../../adapters/slack/people.ts';
@@ -7,6 +8,7 @@ import { openShooter, type Way } from '../../adapters/slack/shots.ts';
 import type { Button, Message, Modal, StaticSelect } from '../../adapters/slack/wire.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Records } from '../../src/records/records.ts';
+import type { Printable } from '../../src/request.ts';
 import { type By, type Container, type Json, mention, press, shortcut, slash, submission } from './slack-payloads.ts';
 import { type Arrived, openPlatform } from './slack-platform.ts';
 
@@ -26,6 +28,7 @@ export type Scene = {
 export function openStage(records: Records, way: Way = { kind: 'none' }) {
   const platform = openPlatform();
   const lines: LogLine[] = [];
+  const printed: Printable[] = [];
   const line = (level: string) => (data: object, text: string) => void lines.push({ level, data, text });
   const log: Log = { info: line('info'), warn: line('warn'), error: line('error') };
   let now = NOON_MS;
@@ -38,6 +41,10 @@ export function openStage(records: Records, way: Way = { kind: 'none' }) {
     records,
     people: openPeople(nowMs, () => new Promise<void>(() => undefined)),
     shots: openShooter(way, nowMs, wait),
+    printPage: (page: Printable) => {
+      printed.push(page);
+      return printJobSheet(page.sheet, page.paper, nowMs());
+    },
     log,
     nowMs,
     wait,
@@ -48,7 +55,7 @@ export function openStage(records: Records, way: Way = { kind: 'none' }) {
   const web: Web = {
     call: (method, args) => Promise.resolve(platform.call(method, { ...args })),
     respond: (url, message) => Promise.resolve(platform.respond(url, message as unknown as Json)),
-    send: (url, bytes) => Promise.resolve(platform.upload(url.slice('/upload/'.length), bytes.length)),
+    send: (url, bytes) => Promise.resolve(platform.upload(url.slice('/upload/'.length), bytes)),
   };
 
   /** Every payload comes a minute after the one before, so that nobody is too fast by accident. */
@@ -69,6 +76,7 @@ export function openStage(records: Records, way: Way = { kind: 'none' }) {
   return {
     platform,
     lines,
+    printed,
     gone,
     ports,
     take,
