@@ -25,9 +25,13 @@ export function visitorOf(role: RoleName): Visitor {
   return { who: { place: PLACE, person: personOf(role) }, roles: [], runsPlace: role === 'moderator' };
 }
 
-/** Two moderators, and a second approval: so that both can be tried. What somebody changed since then is left alone. */
+/**
+ * Two moderators, and a second approval: so that both can be tried. What somebody changed since then is left alone, and
+ * what has been kept for long enough goes.
+ */
 export async function furnish(records: Records, nowMs: number): Promise<void> {
   try {
+    await records.privacy.sweep(nowMs);
     const { pinPeople } = await records.settings.read(PLACE);
     if (pinPeople.length > 0) return;
     const moderators = [personOf('moderator'), personOf('second-moderator')];

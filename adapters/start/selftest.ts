@@ -83,6 +83,41 @@ export const SCENARIOS: readonly Scenario[] = [
     run: says('member', 'convert 2x10 hardtail 42/32/24, 140 mm rear shock', 'asks', ['?'], ['106 pitches']),
   },
   {
+    words: 'A folder with small wheels gets its large ring, and a longer chain, not a shorter one',
+    run: says('member', 'convert 16-inch folder, 52/39, 11-32, want 60T, stays 400, chain 108', 'answered', [
+      '112 pitches',
+      'add 4',
+      'the fold',
+    ]),
+  },
+  {
+    words: 'A chain joined with a pin is not joined with the old pin again',
+    run: says('member', 'chain 36/22 11-36 ring=32 stays=440 joined with a pin', 'answered', [
+      'Never press a pushed-out pin back in',
+      'joining link',
+    ]),
+  },
+  {
+    words: 'A derailleur that takes neither the largest sprocket nor the whole range is named for both',
+    run: says(
+      'member',
+      'convert 2x10 36/22 11-36 29er hardtail 104bcd add 11-46, mech says max 36, short cage; 32T stays 440',
+      'answered',
+      ['Not with this rear derailleur', '36T', '35 teeth of capacity'],
+    ),
+  },
+  {
+    words: 'The same bike in other signs and digits gets the same answer',
+    run: async (say) => {
+      const plain = await say('member', 'convert 2x10 36/22 11-36');
+      for (const line of ['convert 2×10 · 22–36T, 36−11', 'convert ٢x١٠ rings=36,22 cassette=11/36']) {
+        const other = await say('member', line);
+        if (JSON.stringify(other.card) !== JSON.stringify(plain.card)) return `"${line}" is answered otherwise`;
+      }
+      return null;
+    },
+  },
+  {
     words: 'A number that is none gets one calm sentence with what is allowed',
     run: says('member', 'convert ring=NaN', 'refused', ['18', '70'], ['undefined', 'Infinity']),
   },

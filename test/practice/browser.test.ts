@@ -31,7 +31,7 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
 
   const last = () => page.locator('.sheet').last();
   const answer = () => last().locator('.answer').innerText();
-  const shot = (name: string, fullPage = false) => page.screenshot({ path: join(SHOTS, `${name}.png`), fullPage });
+  const shot = (name: string) => page.screenshot({ path: join(SHOTS, `${name}.png`) });
 
   /** Does something, and waits for the sheet that comes of it. */
   const answered = async (act: () => Promise<unknown>) => {
@@ -68,6 +68,20 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
     expect(await last().locator('.foot').innerText()).toMatch(/Code #[0-9A-Z]{8}/);
     expect(await last().locator('.caution').first().innerText()).toMatch(/^(STOP|Take care): /);
     await shot('practice-desktop-light');
+  });
+
+  it('is as easily asked by keyboard alone', async () => {
+    await page.reload();
+    await page.locator('#ready button').first().waitFor();
+    await answered(async () => {
+      for (let tabs = 0; tabs < 12; tabs += 1) {
+        await page.keyboard.press('Tab');
+        if ((await page.evaluate('document.activeElement.textContent')) === 'A hill-country hardtail') break;
+      }
+      await page.keyboard.press('Enter');
+    });
+    // Reading goes on in the answer.
+    expect(await page.evaluate('document.activeElement.textContent')).toBe(await answer());
   });
 
   it('opens a part with its picture, whose words say the same', async () => {
@@ -174,6 +188,7 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
       await last().getByRole('button', { name: button, exact: true }).click();
       await last().getByLabel('Value set (needed)').fill('13.5');
       await last().getByLabel('Wrench used (needed)').fill('A1');
+      await shot('practice-signing');
       await answered(() => last().getByRole('button', { name: 'Do it' }).click());
     };
     await sign('Tick 3');
@@ -188,6 +203,7 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
 
   it('fills in a form for whoever does not like lines', async () => {
     await become('member');
+    await page.locator('#line').fill('half a thought');
     await page.locator('#forms summary').click();
     await page.locator('#form-choice').selectOption({ label: (await formLabel('chain:')) ?? '' });
     const form = page.locator('#form-place');
@@ -196,6 +212,8 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
     await form.getByLabel('Chainstay').fill('440');
     await answered(() => form.getByRole('button', { name: 'Ask' }).click());
     expect(await answer()).toMatch(/106 pitches/);
+    expect(await page.locator('#line').inputValue()).toBe('half a thought');
+    await page.locator('#line').fill('');
   });
   const formLabel = async (begins: string) =>
     (await page.locator('#form-choice option').allInnerTexts()).find((each) => each.startsWith(begins));
@@ -203,6 +221,7 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
   it('shows what would be sent', async () => {
     await last().getByRole('button', { name: 'What would be sent' }).click();
     expect(await page.locator('#sent pre').first().innerText()).toContain('106 pitches');
+    await shot('practice-sent');
     expect(await seriousFaults(page)).toEqual([]);
     await page.keyboard.press('Escape');
     expect(await page.locator('#sent').isVisible()).toBe(false);
@@ -225,11 +244,11 @@ describe.skipIf(!HAS_BROWSER)('the practice room in a browser', () => {
     await shot('practice-320-light');
     await page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })");
     expect(await sidewaysPx(page)).toBe(0);
+    await shot('practice-320-form');
     await page.evaluate("document.getElementById('forms').open = false");
     await last().locator('[data-part=gears]').scrollIntoViewIfNeeded();
     await page.emulateMedia({ colorScheme: 'dark' });
     await shot('practice-320-dark');
-    await shot('practice-320-whole', true);
     expect(await seriousFaults(page)).toEqual([]);
     await page.emulateMedia({ colorScheme: 'light' });
     await page.setViewportSize(WIDE);
