@@ -122,7 +122,7 @@ export const SCENARIOS: readonly Scenario[] = [
     run: says('member', 'convert ring=NaN', 'refused', ['18', '70'], ['undefined', 'Infinity']),
   },
   {
-    words: 'What somebody hides in a name comes back as plain text, and the bike is answered',
+    words: 'A mention or markup hidden in the line does not keep the bike from being answered',
     run: says('member', `${HILL} @everyone <b>x</b>`, 'answered', ['32T']),
   },
   {
