@@ -1,3 +1,4 @@
+import { followUp } from '../../src/bike/follow-up.ts';
 import { KEPT_NAMES } from '../../src/commands/kept-words.ts';
 import { COMMANDS, TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import type { Reply, Request } from '../../src/request.ts';
@@ -19,7 +20,7 @@ export function requestOf(typed: string, before: Given | null): Request {
   const rest = line.slice(first.length).trim();
   if (KEPT_NAMES.includes(first) || TOPIC_COMMANDS.includes(first)) return { command: first, setup: rest };
   const command = BIKE_NAMES.includes(first) ? first : (before?.request.command ?? USUAL_COMMAND);
-  const told = command === first ? rest : followUp(line, before);
+  const told = command === first ? rest : before === null ? line : followUp(line);
   // A code or a kept bike says by itself which bike is meant.
   if (before === null || /^#/.test(told)) return { command, setup: told };
   return { command, setup: withMore(before, told) };
@@ -30,14 +31,4 @@ export function withMore({ reply, request }: Given, more: string): string {
   const receipt = reply.kind === 'answered' || reply.kind === 'asks' ? reply.receipt : null;
   const again = receipt ? `#${receipt.code}` : request.setup;
   return `${again} ${more}`.trim();
-}
-
-/** "what about 34?" and a bare "34" ask for that ring; the same opening before other words is only an opening. */
-function followUp(line: string, before: Given | null): string {
-  if (before === null) return line;
-  const rest = line
-    .replace(/^(?:(?:and|but|or)\s+)?(?:(?:what|how)\s+about|what\s+if|and|or|try)\s+/i, '')
-    .replace(/\s*\?+$/, '');
-  const ring = /^(?:an?\s+)?(\d{2})\s*(?:t|teeth|tooth)?$/i.exec(rest);
-  return ring === null ? rest : `ring=${ring[1]}`;
 }

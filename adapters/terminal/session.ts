@@ -1,4 +1,5 @@
 import type { Bike } from '../../src/bike/bike.ts';
+import { followUp } from '../../src/bike/follow-up.ts';
 import type { Question } from '../../src/bike/reading.ts';
 import type { Block, Card } from '../../src/card/card.ts';
 import { viewBlocks } from '../../src/card/views.ts';
@@ -92,13 +93,4 @@ function chosenSetup(text: string, choices: readonly string[]): string | undefin
   const numbers = text.match(/\d+/g) ?? [];
   const setups = numbers.flatMap((each) => choices[Number(each) - 1] ?? []);
   return setups.length === numbers.length ? setups.join(' ') : undefined;
-}
-
-/** "what about 34?" and a bare "34" ask for that ring; the same opening before other words is only an opening. */
-function followUp(text: string): string {
-  const rest = text
-    .replace(/^(?:(?:and|but|or)\s+)?(?:(?:what|how)\s+about|what\s+if|and|or|try)\s+/i, '')
-    .replace(/\s*\?+$/, '');
-  const ring = /^(?:an?\s+)?(\d{2})\s*(?:t|teeth|tooth)?$/i.exec(rest);
-  return ring === null ? rest : `ring=${ring[1]}`;
 }
