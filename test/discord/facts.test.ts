@@ -6,31 +6,13 @@ import { hasWhy, sectionsOf, type View } from '../../src/card/views.ts';
 import { COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';
 import { ask } from '../../src/workbench.ts';
+import { AWKWARD_LINES } from '../support/awkward-lines.ts';
 import { callbackFaults } from '../support/discord-rules.ts';
 import { factsOf } from '../support/sample-card.ts';
 
-/** Questions as people ask them, the awkward ones too. */
-const LINES: readonly string[] = [
-  'hill-country hardtail 29er 2x10, 36/22, 11-36, 104 BCD, clutch on, stays 440 mm',
-  '26in triple 44/32/22, 11-34, 104/64',
-  'road compact 50/34, 11-32, five bolts 64.7 mm apart, 700x28',
-  'can i go 1x?',
-  '26T narrow-wide on 104 36/22 11-36',
-  '33T narrow-wide please 36/22 11-36 104bcd',
-  '16-inch folder, 52/39, 11-32, want 60T stays=400mm',
-  'full sus 36/26, 11-42 to 32T, stays 435, 452 at longest',
-  'full sus 36/26, 11-42 to 32T, stays 435',
-  '36/22 11-36 104bcd no quick link, joined with a pin',
-  '2x10 hardtail 42/32/24, 140 mm rear shock',
-  '36/22 11-36 newcassette=11-46 maxcog=36 cage=short ring=32',
-  '36/22 11-36 29er units=imperial power=200W rider=75kg bikeweight=13kg crank=175mm',
-  'cranktype=pinch wrench=300 extension=40 angle=90',
-  'ring=NaN',
-  '@everyone **x** [go](javascript:1) \u202eabc https://x.example 36/22 11-36',
-  '',
-];
-
-const CASES = COMMANDS.flatMap(({ name, examples }) => [...examples, ...LINES].map((setup) => [name, setup] as const));
+const CASES = COMMANDS.flatMap(({ name, examples }) =>
+  [...examples, ...AWKWARD_LINES].map((setup) => [name, setup] as const),
+);
 
 /** The reply as it comes with a receipt from the desk. */
 function replyTo(command: string, setup: string): Reply {
@@ -99,7 +81,7 @@ describe('every command, with every line and every page', () => {
 
 describe('a picture', () => {
   it('takes the place of its words in the text, which then go along as its alternative text', () => {
-    const reply = replyTo('convert', `${LINES[0]} hub=142`);
+    const reply = replyTo('convert', `${AWKWARD_LINES[0]} hub=142`);
     const seen: Seen = { view: 'gears', page: 0 };
     const figures = figuresOf(reply, seen);
     expect(figures.length).toBeGreaterThan(0);

@@ -1,0 +1,20 @@
+/** Questions as people ask them, the awkward ones too; for whatever must hold on every platform. */
+export const AWKWARD_LINES: readonly string[] = [
+  'hill-country hardtail 29er 2x10, 36/22, 11-36, 104 BCD, clutch on, stays 440 mm',
+  '26in triple 44/32/22, 11-34, 104/64',
+  'road compact 50/34, 11-32, five bolts 64.7 mm apart, 700x28',
+  'can i go 1x?',
+  '26T narrow-wide on 104 36/22 11-36',
+  '33T narrow-wide please 36/22 11-36 104bcd',
+  '16-inch folder, 52/39, 11-32, want 60T stays=400mm',
+  'full sus 36/26, 11-42 to 32T, stays 435, 452 at longest',
+  'full sus 36/26, 11-42 to 32T, stays 435',
+  '36/22 11-36 104bcd no quick link, joined with a pin',
+  '2x10 hardtail 42/32/24, 140 mm rear shock',
+  '36/22 11-36 newcassette=11-46 maxcog=36 cage=short ring=32',
+  '36/22 11-36 29er units=imperial power=200W rider=75kg bikeweight=13kg crank=175mm',
+  'cranktype=pinch wrench=300 extension=40 angle=90',
+  'ring=NaN',
+  '@everyone <!channel> <@U1> **x** [go](javascript:1) \u202eabc https://x.example 36/22 11-36',
+  '',
+];
