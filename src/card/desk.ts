@@ -1,4 +1,5 @@
 import { KEYS } from '../bike/keys.ts';
+import { nearest } from '../bike/nearest.ts';
 import type { Assumption, Question, Refusal } from '../bike/reading.ts';
 import type { Card } from './card.ts';
 
@@ -43,8 +44,7 @@ export function questionRefusal(asks: readonly Question[]): Refusal {
 
 /** The refusal of a command nobody knows, naming those that come nearest. */
 export function unknownCommand(typed: string, names: readonly string[]): Refusal {
-  const start = typed.slice(0, 2);
-  const near = names.filter((name) => start !== '' && name.startsWith(start));
+  const near = nearest(typed, names);
   const shown = [...typed].slice(0, 40).join('');
   return {
     field: 'command',

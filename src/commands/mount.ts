@@ -15,8 +15,6 @@ import { smallestRing } from '../solve/smallest-ring.ts';
 import type { BoltCircleCandidate, MountPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
 
-const MAX_ASKS = 3;
-
 /** Judges one ring size on one bike: whether it fits, and why not or only with a check, in words. */
 export type FitOf = (teeth: number) => RingFit;
 
@@ -262,8 +260,7 @@ function headline(findings: MountFindings, ringTeeth: number | null): string {
 
 function answer(bike: SettledBike): Outcome {
   const findings = mountPart(bike);
-  const { part, facts, assumed } = findings;
-  const asks = findings.asks.slice(0, MAX_ASKS);
+  const { part, facts, assumed, asks } = findings;
   const ringTeeth = bike.ringTeeth ?? null;
   const figure = boltStackFigure(part.stack, bike);
   const words = {
