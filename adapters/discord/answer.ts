@@ -1,8 +1,8 @@
 import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
+import { errorData } from '../../src/log.ts';
 import type { Reply, Request } from '../../src/request.ts';
 import { jobOf, lookAgain, type Offer } from './kept-rows.ts';
-import { errorData } from './log.ts';
 import type { Done, Ports, Sender, Where } from './ports.ts';
 import type { Scene } from './read.ts';
 import { type Drawn, figuresOf, render, sentence } from './render.ts';

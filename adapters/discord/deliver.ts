@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { errorData, type Log } from '../../src/log.ts';
 import { LIMITS } from './limits.ts';
-import { errorData, type Log } from './log.ts';
 import type { Handled } from './ports.ts';
 import type { Ids, Interactions } from './rest.ts';
 import { FAULT } from './wire.ts';

@@ -1,7 +1,7 @@
 import { Client, Events } from 'discord.js';
+import { errorData, type Log } from '../../src/log.ts';
 import { idsOf, sendFirst, sendLater } from './deliver.ts';
 import { OURS } from './limits.ts';
-import { errorData, type Log } from './log.ts';
 import type { Handled } from './ports.ts';
 import type { Interactions } from './rest.ts';
 import { openUnderWay } from './under-way.ts';

@@ -1,4 +1,5 @@
 import { apology, tooFast } from '../../src/card/trouble.ts';
+import { errorData } from '../../src/log.ts';
 import { openPaces } from '../../src/pace.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { suggest } from '../../src/suggest.ts';
@@ -6,7 +7,6 @@ import { openTwice } from '../../src/twice.ts';
 import { readCustomId } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS, OURS, PACES } from './limits.ts';
-import { errorData } from './log.ts';
 import { isNumberOption, suggestedFor } from './options.ts';
 import type { Done, Handled, Ports, Sender, Where, Work } from './ports.ts';
 import { commandWork, fillWork, pressWork, tellWork } from './questions.ts';

@@ -1,8 +1,8 @@
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { errorData, type Log } from '../../src/log.ts';
 import { idsOf, sendLater } from './deliver.ts';
 import { OURS } from './limits.ts';
-import { errorData, type Log } from './log.ts';
 import type { Handled, Sender } from './ports.ts';
 import { apart, type Interactions } from './rest.ts';
 import { isSigned, readPublicKey } from './signature.ts';

@@ -39,7 +39,7 @@ async function serve(env: Env): Promise<void> {
   const { openPictures } = await import('../picture/pictures.ts');
   const { keepSwept } = await import('../storage/sweeping.ts');
   const { openHandler } = await import('./handle.ts');
-  const { errorData } = await import('./log.ts');
+  const { errorData } = await import('../../src/log.ts');
   const { openRest } = await import('./rest.ts');
   const records = await openRecords(config.records);
   const pictures = openPictures();

@@ -1,8 +1,8 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
+import type { Log } from '../../src/log.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
-import type { Log } from './log.ts';
 import type { Post, Response } from './wire.ts';
 import type { NotPinned } from './words.ts';
 

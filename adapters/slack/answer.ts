@@ -1,8 +1,8 @@
 import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
+import { errorData } from '../../src/log.ts';
 import type { Reply, Request } from '../../src/request.ts';
 import { jobOf, lookAgain, pageOffers } from './kept-rows.ts';
-import { errorData } from './log.ts';
 import type { Done, Ports, Send, Web, Where } from './ports.ts';
 import { writePress } from './press.ts';
 import type { Scene } from './read.ts';

@@ -9,10 +9,10 @@ import {
   SocketModeReceiver,
   webApi,
 } from '@slack/bolt';
+import { errorData, type Log } from '../../src/log.ts';
 import type { Config } from './config.ts';
 import { failurePage, installPage, successPage } from './install-pages.ts';
 import { OURS } from './limits.ts';
-import { errorData, type Log } from './log.ts';
 import { PICTURE_PATH, type Served } from './picture-address.ts';
 import type { Handled, Web } from './ports.ts';
 import { EVENTS_PATH, INSTALL_PATH, REDIRECT_PATH, scopesFor } from './register.ts';

@@ -1,4 +1,5 @@
 import { apology, tooFast } from '../../src/card/trouble.ts';
+import { errorData } from '../../src/log.ts';
 import { openPaces } from '../../src/pace.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { openTwice } from '../../src/twice.ts';
@@ -7,7 +8,6 @@ import { asModal, deliver, openSend, responded } from './delivery.ts';
 import { NO_NAMES, shown } from './escape.ts';
 import { homeOf } from './home.ts';
 import { OURS, PACES } from './limits.ts';
-import { errorData } from './log.ts';
 import type { Done, Handled, Outcome, Ports, Web } from './ports.ts';
 import { readPress } from './press.ts';
 import { pageOutcome } from './printed-page.ts';

@@ -1,9 +1,9 @@
 import { createCipheriv, createDecipheriv, hkdfSync, randomBytes } from 'node:crypto';
 import type { Installation, InstallationQuery, InstallationStore } from '@slack/bolt';
 import { z } from 'zod';
+import { errorData, type Log } from '../../src/log.ts';
 import type { Installations } from '../../src/records/installations.ts';
 import { type Place, readPlace } from '../../src/records/place.ts';
-import { errorData, type Log } from './log.ts';
 
 /** What of an installation is kept: what answering needs, and nothing about who installed it. */
 const Kept = z.object({

@@ -38,7 +38,7 @@ async function serve(env: Env): Promise<void> {
   const { openApp } = await import('./app.ts');
   const { openHandler } = await import('./handle.ts');
   const { keyFrom, openInstallations } = await import('./installations.ts');
-  const { errorData } = await import('./log.ts');
+  const { errorData } = await import('../../src/log.ts');
   const { openPeople } = await import('./people.ts');
   const { servePicture } = await import('./picture-address.ts');
   const { openShooter } = await import('./shots.ts');
@@ -49,8 +49,8 @@ async function serve(env: Env): Promise<void> {
   const pause = (ms: number) => wait(ms, undefined, { ref: false });
   const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
   const shots = openShooter(
-    config.pictures.kind === 'address'
-      ? { kind: 'address', base: config.pictures.base, secret: keyFrom(config.pictures.secret, 'pictures') }
+    config.pictures.kind === 'address' && secret !== null
+      ? { kind: 'address', base: config.pictures.base, secret }
       : config.pictures.kind === 'upload'
         ? { kind: 'upload', pictures }
         : { kind: 'none' },

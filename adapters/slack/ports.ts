@@ -1,7 +1,7 @@
 import type { Desk } from '../../src/desk.ts';
+import type { Log } from '../../src/log.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
-import type { Log } from './log.ts';
 import type { People } from './people.ts';
 import type { Shooter } from './shots.ts';
 import type { Ack, Message, Modal as ModalView, Responded } from './wire.ts';

@@ -1,6 +1,6 @@
 import { webApi } from '@slack/bolt';
+import { errorData, type Log } from '../../src/log.ts';
 import { OURS } from './limits.ts';
-import { errorData, type Log } from './log.ts';
 import type { Web, WebReply } from './ports.ts';
 
 /** A rate limit that is over this soon is waited for; a person does not wait for a longer one. */

@@ -5,13 +5,13 @@ import { openApp, type Running } from '../../adapters/slack/app.ts';
 import type { Config } from '../../adapters/slack/config.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
 import { keyFrom, openInstallations } from '../../adapters/slack/installations.ts';
-import type { Log } from '../../adapters/slack/log.ts';
 import { openPeople } from '../../adapters/slack/people.ts';
 import { servePicture } from '../../adapters/slack/picture-address.ts';
 import { openShooter } from '../../adapters/slack/shots.ts';
 import type { OpenRecords } from '../../adapters/storage/open.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
+import type { Log } from '../../src/log.ts';
 import type { Printable } from '../../src/request.ts';
 import { type Double, SIGNING_SECRET } from './slack-double.ts';
 

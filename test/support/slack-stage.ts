@@ -1,12 +1,12 @@
 import { randomBytes } from 'node:crypto';
 import { printJobSheet } from '../../adapters/print/job-sheet.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
-import type { Log } from '../../adapters/slack/log.ts';
 import { openPeople } from '../../adapters/slack/people.ts';
 import type { Handled, Web } from '../../adapters/slack/ports.ts';
 import { openShooter, type Way } from '../../adapters/slack/shots.ts';
 import type { Button, Message, Modal, StaticSelect } from '../../adapters/slack/wire.ts';
 import { openDesk } from '../../src/desk.ts';
+import type { Log } from '../../src/log.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import { type By, type Container, type Json, mention, press, shortcut, slash, submission } from './slack-payloads.ts';

@@ -6,17 +6,22 @@ export type Log = {
 };
 
 /**
- * What of an error may be logged: its name, its code, and where it came from. Not its message, nor the request that
- * failed: both may hold what a person typed, or a token.
+ * What of an error may be logged: its name, its code, what kind of error is inside it, and where it came from. Not its
+ * message, nor the request that failed: both may hold what a person typed, or a token. One place for every platform,
+ * because this is where a leak would begin.
  */
 export function errorData(error: unknown): object {
   if (!(error instanceof Error)) return { error: typeof error };
-  const { code, status } = error as { readonly code?: unknown; readonly status?: unknown };
+  const { code, status, original, cause } = error as {
+    readonly [key in 'code' | 'status' | 'original' | 'cause']?: unknown;
+  };
+  const inner = original ?? cause;
   const frames = (error.stack ?? '').split('\n').filter((line) => /^\s+at /.test(line));
   return {
     error: error.constructor.name,
     ...(typeof code === 'string' || typeof code === 'number' ? { code } : {}),
     ...(typeof status === 'number' ? { status } : {}),
+    ...(inner instanceof Error ? { inner: inner.constructor.name } : {}),
     at: frames.slice(0, 6).map((line) => line.trim()),
   };
 }
