@@ -1,74 +1,12 @@
-import { z } from 'zod';
-import { type KeptEnv, whereKept } from '../../src/records/where.ts';
+import { ConfigError } from '../settings/config-error.ts';
+import { type Reading, readSettings } from '../settings/reading.ts';
+import { checkWatchPort, type Running, runningOf } from '../settings/running.ts';
+import type { Env, ReadSecret } from '../settings/secret-files.ts';
+import { DiscordSettings } from '../settings/settings.ts';
 
-/** The set-up is wrong, and trying again will not help. The message names settings and never shows their values. */
-export class ConfigError extends Error {
-  override readonly name = 'ConfigError';
-  readonly code = 'discord-settings';
-}
+const ABOUT = { code: 'discord-settings', page: 'deploy/discord.md' };
 
-const Id = z.string().regex(/^\d{15,20}$/, 'is an id of 15 to 20 digits');
-const Whole = (low: number, high: number) =>
-  z
-    .string()
-    .regex(/^\d{1,6}$/, `is a whole number from ${low} to ${high}`)
-    .transform(Number)
-    .refine((value) => value >= low && value <= high, `is a whole number from ${low} to ${high}`);
-const Token = z.string().min(20, 'is the token of the bot');
-const Key = z.string().regex(/^[0-9a-f]{64}$/i, 'is the public key of the application, 64 hexadecimal digits');
-const Address = z.url({ protocol: /^https?$/, error: 'is an address that begins with http' });
-
-/** "0,1,5-7" as a list of numbers. */
-const ShardList = z
-  .string()
-  .regex(/^\d{1,5}(-\d{1,5})?(,\d{1,5}(-\d{1,5})?)*$/, 'is a list such as 0,1 or 0-3')
-  .transform((text) =>
-    text.split(',').flatMap((part) => {
-      const [from = 0, to = from] = part.split('-').map(Number);
-      return Array.from({ length: Math.max(0, Math.min(to - from + 1, 10_000)) }, (_, index) => from + index);
-    }),
-  );
-
-const Kept = {
-  DATABASE_URL: z.string().optional(),
-  RINGWRIGHT_DATA: z.string().optional(),
-};
-const Common = {
-  DISCORD_API: Address.default('https://discord.com/api'),
-  LOG_LEVEL: z.enum(['debug', 'info', 'warn', 'error', 'silent']).default('info'),
-};
-
-const Gateway = z.object({
-  ...Common,
-  ...Kept,
-  DISCORD_MODE: z.literal('gateway').default('gateway'),
-  DISCORD_TOKEN: Token,
-  DISCORD_SHARD_COUNT: Whole(1, 10_000).default(1),
-  DISCORD_SHARDS: ShardList.optional(),
-});
-const Http = z.object({
-  ...Common,
-  ...Kept,
-  DISCORD_MODE: z.literal('http'),
-  DISCORD_PUBLIC_KEY: Key,
-  /** Only for pinning and for replies at a message; everything else needs none. */
-  DISCORD_TOKEN: Token.optional(),
-  DISCORD_HOST: z.string().default('127.0.0.1'),
-  DISCORD_PORT: Whole(0, 65_535).default(8080),
-});
-const Register = z.object({
-  ...Common,
-  DISCORD_TOKEN: Token,
-  DISCORD_APPLICATION_ID: Id,
-  /** Register in this server only, where changes show at once; without it everywhere. */
-  DISCORD_SERVER: Id.optional(),
-});
-
-export type Env = Readonly<Record<string, string | undefined>>;
-
-export type Where = { readonly path: string } | { readonly url: string };
-
-type Shared = { readonly api: string; readonly logLevel: string; readonly records: Where };
+type Shared = Running & { readonly api: string };
 
 export type GatewayConfig = Shared & {
   readonly kind: 'gateway';
@@ -80,6 +18,7 @@ export type GatewayConfig = Shared & {
 export type HttpConfig = Shared & {
   readonly kind: 'http';
   readonly publicKey: string;
+  /** Only for pinning and for replies at a message; everything else needs none. */
   readonly token: string | null;
   readonly host: string;
   readonly port: number;
@@ -93,68 +32,98 @@ export type RegisterConfig = {
   readonly dryRun: boolean;
 };
 
-/** How to run, from the environment. */
-export function readConfig(env: Env): GatewayConfig | HttpConfig {
-  const told = withoutEmpty(env);
-  const mode = told.DISCORD_MODE ?? 'gateway';
-  if (mode === 'http') {
-    const http = read(Http, told);
-    return {
-      kind: 'http',
-      ...shared(http),
-      publicKey: http.DISCORD_PUBLIC_KEY,
-      token: http.DISCORD_TOKEN ?? null,
-      host: http.DISCORD_HOST,
-      port: http.DISCORD_PORT,
-    };
-  }
-  if (mode !== 'gateway') throw new ConfigError('DISCORD_MODE is either gateway or http');
-  const gateway = read(Gateway, told);
-  const shardCount = gateway.DISCORD_SHARD_COUNT;
-  const shards = gateway.DISCORD_SHARDS ?? Array.from({ length: shardCount }, (_, index) => index);
-  if (shards.length === 0 || shards.some((shard) => shard >= shardCount)) {
-    throw new ConfigError('DISCORD_SHARDS names shards from 0 to one less than DISCORD_SHARD_COUNT');
-  }
+type Told = ReturnType<typeof readDiscord>['told'];
+
+/** How to run, from the environment. Everything that is missing or wrong is named at once. */
+export function readConfig(env: Env, readSecret: ReadSecret): GatewayConfig | HttpConfig {
+  const reading = readDiscord(env, readSecret);
+  // Which settings are missing depends on the mode.
+  if (reading.isWrong('DISCORD_MODE')) return reading.settle<GatewayConfig | HttpConfig>(null);
+  return reading.settle(reading.told.DISCORD_MODE === 'http' ? httpOf(reading) : gatewayOf(reading));
+}
+
+function readDiscord(env: Env, readSecret: ReadSecret) {
+  return readSettings(DiscordSettings, env, readSecret, ABOUT);
+}
+
+function httpOf(reading: Reading<Told>): HttpConfig | null {
+  const { told, need } = reading;
+  const publicKey = need('DISCORD_PUBLIC_KEY');
+  checkWatchPort(reading, 'DISCORD_PORT', told.DISCORD_PORT);
+  if (publicKey === null) return null;
+  return {
+    kind: 'http',
+    api: told.DISCORD_API,
+    ...runningOf(told),
+    publicKey,
+    token: told.DISCORD_TOKEN ?? null,
+    host: told.DISCORD_HOST,
+    port: told.DISCORD_PORT,
+  };
+}
+
+function gatewayOf(reading: Reading<Told>): GatewayConfig | null {
+  const token = reading.need('DISCORD_TOKEN');
+  const shards = shardsOf(reading);
+  if (token === null || shards === null) return null;
+  const { told } = reading;
   return {
     kind: 'gateway',
-    ...shared(gateway),
-    token: gateway.DISCORD_TOKEN,
+    api: told.DISCORD_API,
+    ...runningOf(told),
+    token,
     shards: [...new Set(shards)],
-    shardCount,
+    shardCount: told.DISCORD_SHARD_COUNT,
   };
 }
+
+/** The shards that run here: those that are listed, or those whose turn it is, or all. */
+function shardsOf({ told, isWrong, fault }: Reading<Told>): readonly number[] | null {
+  const { DISCORD_SHARDS: listed, DISCORD_ORDINAL: ordinal, DISCORD_SHARDS_EACH: each = 1 } = told;
+  if (listed !== undefined && ordinal !== undefined) {
+    fault('DISCORD_SHARDS and DISCORD_ORDINAL both say which shards run here; set either');
+    return null;
+  }
+  if (told.DISCORD_SHARDS_EACH !== undefined && ordinal === undefined && !isWrong('DISCORD_ORDINAL')) {
+    fault('DISCORD_ORDINAL is missing: DISCORD_SHARDS_EACH counts from it');
+  }
+  // Numbers are only compared with a count that is right.
+  if (isWrong('DISCORD_SHARD_COUNT')) return null;
+  const count = told.DISCORD_SHARD_COUNT;
+  const all = Array.from({ length: count }, (_, index) => index);
+  if (ordinal !== undefined) {
+    const own = all.slice(ordinal * each, (ordinal + 1) * each);
+    if (own.length === 0) fault('DISCORD_ORDINAL leaves no shard below DISCORD_SHARD_COUNT to run here');
+    return own;
+  }
+  if (listed !== undefined && (listed.length === 0 || listed.some((shard) => shard >= count))) {
+    fault('DISCORD_SHARDS names shards from 0 to one less than DISCORD_SHARD_COUNT');
+    return null;
+  }
+  return listed ?? all;
+}
+
+const RegisterSettings = DiscordSettings.pick({
+  DISCORD_API: true,
+  DISCORD_TOKEN: true,
+  DISCORD_APPLICATION_ID: true,
+  DISCORD_SERVER: true,
+});
 
 /** How to register, from the environment and the words behind the command. */
-export function readRegisterConfig(env: Env, args: readonly string[]): RegisterConfig {
+export function readRegisterConfig(env: Env, args: readonly string[], readSecret: ReadSecret): RegisterConfig {
   const unknown = args.filter((arg) => arg !== '--dry-run' && !arg.startsWith('--server='));
-  if (unknown.length > 0) throw new ConfigError('only --dry-run and --server=ID are understood');
+  if (unknown.length > 0) throw new ConfigError(ABOUT.code, 'only --dry-run and --server=ID are understood');
   const server = args.find((arg) => arg.startsWith('--server='))?.slice('--server='.length);
-  const told = read(Register, withoutEmpty(server === undefined ? env : { ...env, DISCORD_SERVER: server }));
-  return {
+  const whole = server === undefined ? env : { ...env, DISCORD_SERVER: server };
+  const { told, need, settle } = readSettings(RegisterSettings, whole, readSecret, ABOUT);
+  const [token, application] = [need('DISCORD_TOKEN'), need('DISCORD_APPLICATION_ID')];
+  if (token === null || application === null) return settle<RegisterConfig>(null);
+  return settle({
     api: told.DISCORD_API,
-    token: told.DISCORD_TOKEN,
-    application: told.DISCORD_APPLICATION_ID,
+    token,
+    application,
     server: told.DISCORD_SERVER ?? null,
     dryRun: args.includes('--dry-run'),
-  };
-}
-
-function shared(told: KeptEnv & { readonly DISCORD_API: string; readonly LOG_LEVEL: string }): Shared {
-  return { api: told.DISCORD_API, logLevel: told.LOG_LEVEL, records: whereKept(told) };
-}
-
-/** A setting that is there and empty is one that nobody has set. */
-function withoutEmpty(env: Env): Env {
-  return Object.fromEntries(Object.entries(env).filter(([, value]) => value !== undefined && value.trim() !== ''));
-}
-
-/** Every setting that is missing or wrong at once, in words. */
-function read<Shape extends z.ZodType>(shape: Shape, env: Env): z.infer<Shape> {
-  const result = shape.safeParse(env);
-  if (result.success) return result.data;
-  const faults = result.error.issues.map(({ path, message }) => {
-    const name = String(path[0] ?? 'a setting');
-    return env[name] === undefined ? `${name} is missing` : `${name} ${message}`;
   });
-  throw new ConfigError(`${[...new Set(faults)].join('; ')}. What each means stands in deploy/discord.md.`);
 }

@@ -3,17 +3,19 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { pino } from 'pino';
 import { openDesk } from '../../src/desk.ts';
 import type { Printable } from '../../src/request.ts';
-import { ConfigError, type Env, readConfig, readRegisterConfig } from './config.ts';
+import { ConfigError } from '../settings/config-error.ts';
+import { type Env, readSecretFile } from '../settings/secret-files.ts';
+import { readConfig, readRegisterConfig } from './config.ts';
 
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to register the commands. */
 async function run([task = 'answer', ...args]: readonly string[], env: Env): Promise<void> {
   if (task === 'register') return register(env, args);
-  if (task !== 'answer') throw new ConfigError('nothing, or register, stands behind the program');
+  if (task !== 'answer') throw new ConfigError('discord-words', 'nothing, or register, stands behind the program');
   await serve(env);
 }
 
 async function register(env: Env, args: readonly string[]): Promise<void> {
-  const config = readRegisterConfig(env, args);
+  const config = readRegisterConfig(env, args, readSecretFile);
   const { wantedCommands } = await import('./commands.ts');
   const { registrationFaults } = await import('./limits.ts');
   const { RenderError } = await import('./render.ts');
@@ -33,7 +35,7 @@ async function register(env: Env, args: readonly string[]): Promise<void> {
 }
 
 async function serve(env: Env): Promise<void> {
-  const config = readConfig(env);
+  const config = readConfig(env, readSecretFile);
   const log = pino({ level: config.logLevel });
   const { openRecords } = await import('../storage/open.ts');
   const { openPictures } = await import('../picture/pictures.ts');

@@ -5,12 +5,15 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { pino } from 'pino';
 import { openDesk } from '../../src/desk.ts';
 import type { Printable } from '../../src/request.ts';
-import { ConfigError, type Env, readConfig } from './config.ts';
+import { ConfigError } from '../settings/config-error.ts';
+import { type Env, readSecretFile } from '../settings/secret-files.ts';
+import { readConfig } from './config.ts';
 
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to write its manifest. */
 async function run([task = 'answer', ...args]: readonly string[], env: Env): Promise<void> {
   if (task === 'manifest') return writeManifest(args);
-  if (task !== 'answer' || args.length > 0) throw new ConfigError('nothing, or manifest, stands behind the program');
+  if (task !== 'answer' || args.length > 0)
+    throw new ConfigError('slack-words', 'nothing, or manifest, stands behind the program');
   await serve(env);
 }
 
@@ -18,7 +21,10 @@ async function run([task = 'answer', ...args]: readonly string[], env: Env): Pro
 async function writeManifest([publicUrl, ...more]: readonly string[]): Promise<void> {
   const { deployFiles, manifest } = await import('./register.ts');
   if (more.length > 0 || (publicUrl !== undefined && !/^https:\/\/[^/\s]+$/.test(publicUrl))) {
-    throw new ConfigError('manifest is followed by nothing, or by an address such as https://ringwright.example.org');
+    throw new ConfigError(
+      'slack-words',
+      'manifest is followed by nothing, or by an address such as https://ringwright.example.org',
+    );
   }
   if (publicUrl !== undefined) {
     process.stdout.write(`${JSON.stringify(manifest({ kind: 'http', publicUrl }), null, 2)}\n`);
@@ -30,7 +36,7 @@ async function writeManifest([publicUrl, ...more]: readonly string[]): Promise<v
 }
 
 async function serve(env: Env): Promise<void> {
-  const config = readConfig(env);
+  const config = readConfig(env, readSecretFile);
   const log = pino({ level: config.logLevel });
   const { openRecords } = await import('../storage/open.ts');
   const { keepSwept } = await import('../storage/sweeping.ts');

@@ -8,6 +8,7 @@ import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Person, type Place, readPerson, readPlace } from '../../src/records/place.ts';
 import { whereKept } from '../../src/records/where.ts';
 import type { Printable } from '../../src/request.ts';
+import { readSecretFile } from '../settings/secret-files.ts';
 import type { Payloads } from './sent.ts';
 import { type Env, isSetUp, PLATFORM_SETTINGS, readArgs } from './settings.ts';
 
@@ -33,8 +34,12 @@ async function printPage({ sheet, paper }: Printable): Promise<Uint8Array> {
 async function platforms() {
   const [discord, slack] = await Promise.all([import('../discord/config.ts'), import('../slack/config.ts')]);
   return [
-    { ...PLATFORM_SETTINGS.discord, read: discord.readConfig, main: '../discord/main.ts' },
-    { ...PLATFORM_SETTINGS.slack, read: slack.readConfig, main: '../slack/main.ts' },
+    {
+      ...PLATFORM_SETTINGS.discord,
+      read: (env: Env) => discord.readConfig(env, readSecretFile),
+      main: '../discord/main.ts',
+    },
+    { ...PLATFORM_SETTINGS.slack, read: (env: Env) => slack.readConfig(env, readSecretFile), main: '../slack/main.ts' },
   ];
 }
 

@@ -9,7 +9,7 @@ export type KeptEnv = {
   readonly RINGWRIGHT_DATA?: string | undefined;
 };
 
-const USUAL_FOLDER = 'data';
+export const USUAL_FOLDER = 'data';
 const FILE = 'records.db';
 
 /** PostgreSQL when the environment names a server, else one file in the named folder, else in `data`; blank is not named. */

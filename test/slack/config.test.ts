@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { type Env, readSecretFile } from '../../adapters/settings/secret-files.ts';
 import { readConfig } from '../../adapters/slack/config.ts';
 
 const SOCKET = { SLACK_APP_TOKEN: 'xapp-1-secret', SLACK_BOT_TOKEN: 'xoxb-secret' };
@@ -12,10 +13,12 @@ const MANY = {
   SLACK_PUBLIC_URL: 'https://ringwright.example.org/',
 };
 
+const read = (env: Env) => readConfig(env, readSecretFile);
+
 /** What is said of settings that are wrong. */
 function faultOf(env: Readonly<Record<string, string>>): string {
   try {
-    readConfig(env);
+    read(env);
   } catch (error) {
     return error instanceof Error ? `${error.name}: ${error.message}` : '';
   }
@@ -24,7 +27,7 @@ function faultOf(env: Readonly<Record<string, string>>): string {
 
 describe('the settings', () => {
   it('of one workspace over a socket are two tokens', () => {
-    expect(readConfig(SOCKET)).toMatchObject({
+    expect(read(SOCKET)).toMatchObject({
       api: 'https://slack.com/api/',
       receiving: { kind: 'socket', appToken: 'xapp-1-secret' },
       tenancy: { kind: 'one', botToken: 'xoxb-secret' },
@@ -34,18 +37,18 @@ describe('the settings', () => {
   });
 
   it('of a server have an address for pictures where there is a public one', () => {
-    expect(readConfig(HTTP)).toMatchObject({ receiving: { kind: 'http' }, pictures: { kind: 'upload' }, port: 3000 });
-    const told = readConfig({ ...HTTP, SLACK_PUBLIC_URL: 'https://ringwright.example.org/' });
+    expect(read(HTTP)).toMatchObject({ receiving: { kind: 'http' }, pictures: { kind: 'upload' }, port: 3000 });
+    const told = read({ ...HTTP, SLACK_PUBLIC_URL: 'https://ringwright.example.org/' });
     expect(told.pictures).toEqual({
       kind: 'address',
       base: 'https://ringwright.example.org',
       secret: 'signing-secret-16',
     });
-    expect(readConfig({ ...HTTP, SLACK_PICTURES: 'off' }).pictures).toEqual({ kind: 'none' });
+    expect(read({ ...HTTP, SLACK_PICTURES: 'off' }).pictures).toEqual({ kind: 'none' });
   });
 
   it('of many workspaces are those of its registration', () => {
-    expect(readConfig(MANY)).toMatchObject({ tenancy: { kind: 'many', clientId: '1.2' } });
+    expect(read(MANY)).toMatchObject({ tenancy: { kind: 'many', clientId: '1.2' } });
   });
 
   it.each([

@@ -36,6 +36,8 @@ export async function openProgram(
     api: double.api,
     logLevel: 'info',
     records: { path: '' },
+    migrate: 'start',
+    watch: null,
     receiving: { kind: 'http', signingSecret: SIGNING_SECRET },
     tenancy: { kind: 'one', botToken: 'xoxb-one' },
     host: '127.0.0.1',
