@@ -29,7 +29,7 @@ export function readSettings<Shape extends z.ZodObject>(
 ): Reading<z.output<Shape>> {
   const secrets = secretNames(shape);
   const { env: whole, faults: unread } = withSecrets(env, secrets, readSecret);
-  const wrong = new Map<string, string>(unread);
+  const wrong = new Map<string, string>(unread.map(({ name, words }) => [name, words]));
   const more: string[] = [];
   const given = () =>
     Object.fromEntries(Object.entries(whole).filter(([name, text]) => isTold(text) && !wrong.has(name)));

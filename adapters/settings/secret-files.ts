@@ -36,24 +36,24 @@ export function isTold(value: string | undefined): value is string {
   return value !== undefined && value.trim() !== '';
 }
 
-/** The environment with each named secret that stands in a file put in its place, and in words what keeps one from it. */
+/** What is wrong with a setting; the words begin with the name a person set, and hold no value. */
+export type SettingFault = { readonly name: string; readonly words: string };
+
+/** The environment with each named secret that stands in a file put in its place, and what kept one from it. */
 export function withSecrets(
   env: Env,
   names: readonly string[],
   readSecret: ReadSecret,
-): { readonly env: Env; readonly faults: readonly (readonly [name: string, words: string])[] } {
+): { readonly env: Env; readonly faults: readonly SettingFault[] } {
   const found: Record<string, string | undefined> = { ...env };
-  const faults: (readonly [string, string])[] = [];
+  const faults: SettingFault[] = [];
   for (const name of names) {
     const path = env[fileNameOf(name)];
     if (!isTold(path)) continue;
-    if (isTold(env[name])) {
-      faults.push([name, `${name} and ${fileNameOf(name)} are both set; keep one of them`]);
-      continue;
-    }
-    const secret = readSecret(path);
-    if (secret.kind === 'not read') faults.push([name, `${fileNameOf(name)} ${secret.why}`]);
-    else if (!isTold(secret.text)) faults.push([name, `${fileNameOf(name)} names a file with nothing in it`]);
+    const why = isTold(env[name]) ? `and ${name} are both set; keep one of them` : null;
+    const secret = why === null ? readSecret(path) : { kind: 'not read' as const, why };
+    if (secret.kind === 'not read') faults.push({ name, words: `${fileNameOf(name)} ${secret.why}` });
+    else if (!isTold(secret.text)) faults.push({ name, words: `${fileNameOf(name)} names a file with nothing in it` });
     else found[name] = secret.text.replace(/\r?\n$/, '');
   }
   return { env: found, faults };

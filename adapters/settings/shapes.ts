@@ -14,7 +14,7 @@ export const Port = Whole(0, 65_535);
 /** A line break or a blank in a token ends up in the message of whatever sends it. */
 const VISIBLE = /^[\x21-\x7e]+$/;
 
-export const Secret = z.string().regex(VISIBLE, 'has blanks, line breaks or letters that no secret has');
+export const Secret = z.string().regex(VISIBLE, 'has a blank, a line break or a letter that does not belong there');
 
 /** The start of every token of its kind; what stands before it shows a token put in the wrong place. */
 export const TokenFrom = (start: string) => Secret.startsWith(start, `begins with ${start}`);

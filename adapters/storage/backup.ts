@@ -5,7 +5,9 @@ import { backup, DatabaseSync } from 'node:sqlite';
 import { pipeline } from 'node:stream/promises';
 import { parseArgs } from 'node:util';
 import { type Kysely, sql } from 'kysely';
-import { type Where, whereKept } from '../../src/records/where.ts';
+import type { Where } from '../../src/records/where.ts';
+import { readSecretFile } from '../settings/secret-files.ts';
+import { readWhere } from './config.ts';
 import { SCHEMA_VERSION } from './migrations.ts';
 import { engineAt } from './open.ts';
 import { openStore } from './store.ts';
@@ -192,7 +194,7 @@ async function main(): Promise<void> {
   if (file === undefined || more.length > 0 || (deed !== 'save' && deed !== 'restore')) {
     throw new ConfigError('backup', USAGE);
   }
-  const where = values.path === undefined ? whereKept(process.env) : { path: values.path };
+  const where = values.path === undefined ? readWhere(process.env, readSecretFile) : { path: values.path };
   await (deed === 'save' ? backUp(where, file) : restore(file, where));
   process.stdout.write(deed === 'save' ? `saved to ${file}\n` : `restored from ${file}\n`);
 }

@@ -1,7 +1,9 @@
 import { parseArgs } from 'node:util';
 import type { Refusal } from '../../src/bike/reading.ts';
 import { readPerson } from '../../src/records/place.ts';
-import { type Where, whereKept } from '../../src/records/where.ts';
+import type { Where } from '../../src/records/where.ts';
+import { recordPlace } from '../settings/record-place.ts';
+import { readSecretFile } from '../settings/secret-files.ts';
 import { NARROWEST_COLUMNS, USUAL_COLUMNS, WIDEST_COLUMNS } from './limits.ts';
 import type { Sitter } from './records.ts';
 import type { Look } from './render.ts';
@@ -75,10 +77,12 @@ export function readConfig({ args, env, screen }: Surroundings): Config {
   }
   const person = readPerson(values.as ?? USUAL_PERSON);
   if (person === null) return refuse('--as is a name of up to 100 characters without blanks.');
+  const place = recordPlace(env, readSecretFile);
+  if (place.kind === 'fault') return refuse(`${place.words}.`);
   return {
     kind: 'run',
     picturesTo,
-    where: whereKept(env),
+    where: place.where,
     sitter: { person, roles: values.role ?? [] },
     output: asked,
     why: values.why ?? false,
