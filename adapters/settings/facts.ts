@@ -35,5 +35,5 @@ export function factsOf(shape: z.core.$ZodType): Facts {
 export function usualOf(shape: z.core.$ZodType): string | null {
   const { usual } = factsOf(shape);
   if (usual !== undefined) return usual;
-  return shape instanceof z.ZodDefault ? String(shape.def.defaultValue) : null;
+  return shape instanceof z.ZodDefault ? `\`${String(shape.def.defaultValue)}\`` : null;
 }

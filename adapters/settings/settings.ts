@@ -26,7 +26,7 @@ const records = {
   }),
   RINGWRIGHT_DATA: setting(z.string().optional(), {
     purpose: 'the folder of the file, where there is no `DATABASE_URL`',
-    usual: USUAL_FOLDER,
+    usual: `\`${USUAL_FOLDER}\``,
     example: '/var/lib/ringwright',
   }),
 };
@@ -70,13 +70,13 @@ const discord = {
       neededFor: 'Discord over a web address of your own (DISCORD_MODE=http)',
     },
   ),
-  DISCORD_APPLICATION_ID: setting(serverOrApplication(), {
+  DISCORD_APPLICATION_ID: setting(id(), {
     purpose: 'id of the application, for registering the commands',
     from: `${PORTAL}, page "General Information", "Application ID"`,
     example: '100000000000000001',
     neededFor: 'registering the commands on Discord',
   }),
-  DISCORD_SERVER: setting(serverOrApplication(), {
+  DISCORD_SERVER: setting(id(), {
     purpose: 'register in this server only, where changes show at once',
     from: 'Discord with developer mode on, the menu of the server, "Copy Server ID"',
     usual: 'everywhere',
@@ -100,7 +100,7 @@ const discord = {
   }),
   DISCORD_SHARDS_EACH: setting(Whole(1, SHARDS_AT_MOST).optional(), {
     purpose: 'with `DISCORD_ORDINAL`: how many shards each of the programs runs',
-    usual: '1',
+    usual: '`1`',
     example: '2',
   }),
   DISCORD_API: setting(Address.default('https://discord.com/api'), {
@@ -177,7 +177,8 @@ const terminal = {
   }),
 };
 
-function serverOrApplication() {
+/** Ids of servers and applications are of one kind. */
+function id() {
   return z
     .string()
     .regex(/^\d{15,20}$/, 'is an id of 15 to 20 digits')
@@ -187,10 +188,10 @@ function serverOrApplication() {
 /** What belongs together, and which programs read it. */
 export const GROUPS = {
   records: { title: 'Where things are kept', readBy: 'every program', settings: records },
-  running: { title: 'Log and watching', readBy: 'Discord and Slack', settings: running },
-  discord: { title: 'Discord', readBy: 'Discord', settings: discord },
-  slack: { title: 'Slack', readBy: 'Slack', settings: slack },
-  terminal: { title: 'Terminal', readBy: 'the terminal', settings: terminal },
+  running: { title: 'Log and watching', readBy: 'the programs for Discord and Slack', settings: running },
+  discord: { title: 'Discord', readBy: 'npm run discord', settings: discord },
+  slack: { title: 'Slack', readBy: 'npm run slack', settings: slack },
+  terminal: { title: 'Terminal', readBy: 'npm run ask', settings: terminal },
 } as const;
 
 /** Everything the environment may tell any program. What a way of running cannot do without, its program says. */

@@ -1,7 +1,16 @@
-import { type Env, isSetUp, isTold, type Platform } from './settings.ts';
+import type { Env } from '../settings/secret-files.ts';
+import type { Stranger } from '../settings/strangers.ts';
+import { howTold, isSetUp, type Platform } from './config.ts';
 
-/** One thing looked at: how it stands, in words. A `wrong` one keeps the program from working as it is set up. */
-export type Finding = { readonly kind: 'good' | 'optional' | 'wrong'; readonly what: string; readonly words: string };
+/**
+ * One thing looked at: how it stands, in words. A `wrong` one keeps the program from working as it is set up, a
+ * `doubtful` one may be meant so.
+ */
+export type Finding = {
+  readonly kind: 'good' | 'optional' | 'doubtful' | 'wrong';
+  readonly what: string;
+  readonly words: string;
+};
 
 /** What is looked at; `main` brings what reaches other parts. */
 export type Patient = {
@@ -11,6 +20,8 @@ export type Patient = {
   /** Opens the records and closes them again; says in words how that went, or throws. */
   readonly tryStorage: () => Promise<string>;
   readonly platforms: readonly Platform[];
+  /** Names in the environment that were perhaps meant as settings. */
+  readonly strangers: readonly Stranger[];
 };
 
 const LEAST_RUNTIME = 24;
@@ -26,11 +37,12 @@ export async function examine(patient: Patient): Promise<readonly Finding[]> {
     await storage(patient.tryStorage),
     clock(patient.nowMs),
     ...patient.platforms.flatMap((platform) => platformFindings(platform, patient.env)),
+    ...patient.strangers.map(strangerFinding),
   ];
 }
 
 export function findingLine({ kind, what, words }: Finding): string {
-  const mark = { good: 'good    ', optional: 'optional', wrong: 'WRONG   ' }[kind];
+  const mark = { good: 'good    ', optional: 'optional', doubtful: 'doubtful', wrong: 'WRONG   ' }[kind];
   return `${mark}  ${what}: ${words}`;
 }
 
@@ -49,6 +61,9 @@ async function storage(tryStorage: Patient['tryStorage']): Promise<Finding> {
   try {
     return { kind: 'good', what: 'Storage', words: await tryStorage() };
   } catch (error) {
+    if (error instanceof Error && error.name === 'ConfigError') {
+      return { kind: 'wrong', what: 'Storage', words: error.message };
+    }
     const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
     return {
       kind: 'wrong',
@@ -67,12 +82,16 @@ function clock(nowMs: number): Finding {
 
 function platformFindings(platform: Platform, env: Env): readonly Finding[] {
   const { name, settings, read } = platform;
-  const listed = settings.map(({ name: setting, neededFor }): Finding => {
-    const told = isTold(env[setting]);
+  const listed = settings.map((setting): Finding => {
+    const told = howTold(setting, env);
+    if (told !== null) {
+      return { kind: 'good', what: setting.name, words: told === 'itself' ? 'is set' : 'is set, in a file' };
+    }
+    const from = setting.from === null ? '' : `; from: ${setting.from.replaceAll('`', '')}`;
     return {
-      kind: told ? 'good' : 'optional',
-      what: setting,
-      words: told ? 'is set' : `missing: optional, needed for ${neededFor}`,
+      kind: 'optional',
+      what: setting.name,
+      words: `missing: optional, needed for ${setting.neededFor}${from}`,
     };
   });
   if (!isSetUp(platform, env)) {
@@ -85,4 +104,9 @@ function platformFindings(platform: Platform, env: Env): readonly Finding[] {
     const why = error instanceof Error && error.name === 'ConfigError' ? error.message : 'its settings cannot be read';
     return [{ kind: 'wrong', what: name, words: why }, ...listed];
   }
+}
+
+function strangerFinding({ name, meant }: Stranger): Finding {
+  const words = meant === null ? 'is not a setting of any program here' : `is not a setting; did you mean ${meant}?`;
+  return { kind: 'doubtful', what: name, words };
 }

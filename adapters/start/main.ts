@@ -8,9 +8,11 @@ import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Person, type Place, readPerson, readPlace } from '../../src/records/place.ts';
 import { whereKept } from '../../src/records/where.ts';
 import type { Printable } from '../../src/request.ts';
-import { readSecretFile } from '../settings/secret-files.ts';
+import { ConfigError } from '../settings/config-error.ts';
+import { recordPlace } from '../settings/record-place.ts';
+import { type Env, readSecretFile } from '../settings/secret-files.ts';
+import { isSetUp, PLATFORMS, readArgs } from './config.ts';
 import type { Payloads } from './sent.ts';
-import { type Env, isSetUp, PLATFORM_SETTINGS, readArgs } from './settings.ts';
 
 /** Pictures in a message that is only shown have an address that leads nowhere. */
 const EXAMPLE_ADDRESS = 'https://ringwright.example.org';
@@ -35,11 +37,11 @@ async function platforms() {
   const [discord, slack] = await Promise.all([import('../discord/config.ts'), import('../slack/config.ts')]);
   return [
     {
-      ...PLATFORM_SETTINGS.discord,
+      ...PLATFORMS.discord,
       read: (env: Env) => discord.readConfig(env, readSecretFile),
       main: '../discord/main.ts',
     },
-    { ...PLATFORM_SETTINGS.slack, read: (env: Env) => slack.readConfig(env, readSecretFile), main: '../slack/main.ts' },
+    { ...PLATFORMS.slack, read: (env: Env) => slack.readConfig(env, readSecretFile), main: '../slack/main.ts' },
   ];
 }
 
@@ -157,8 +159,11 @@ function seenBy(where: 'private' | 'public' | 'update'): string {
 async function doctor(env: Env): Promise<void> {
   const { examine, findingLine } = await import('./doctor.ts');
   const { openRecords } = await import('../storage/open.ts');
-  const where = whereKept(env);
+  const { strangers } = await import('../settings/strangers.ts');
+  const place = recordPlace(env, readSecretFile);
   const tryStorage = async () => {
+    if (place.kind === 'fault') throw new ConfigError('records-settings', place.words);
+    const { where } = place;
     const records = await openRecords(where);
     try {
       await records.settings.read(placeNamed('terminal'));
@@ -174,6 +179,7 @@ async function doctor(env: Env): Promise<void> {
     nowMs: nowMs(),
     tryStorage,
     platforms: await platforms(),
+    strangers: strangers(env),
   });
   for (const finding of findings) print(findingLine(finding));
   const wrong = findings.filter(({ kind }) => kind === 'wrong').length;

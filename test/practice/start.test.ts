@@ -6,8 +6,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readArgs } from '../../adapters/start/config.ts';
 import { examine, findingLine } from '../../adapters/start/doctor.ts';
-import { readArgs } from '../../adapters/start/settings.ts';
 
 const PROGRAM = fileURLToPath(new URL('../../adapters/start/main.ts', import.meta.url));
 const DATA = mkdtempSync(join(tmpdir(), 'ringwright-start-'));
@@ -148,6 +148,7 @@ describe('the doctor', () => {
       nowMs: 0,
       tryStorage: () => Promise.reject(new Error('no')),
       platforms: [],
+      strangers: [],
     });
     expect(findings.map(({ kind }) => kind)).toEqual(['wrong', 'wrong', 'wrong']);
     const lines = findings.map(findingLine).join('\n');
