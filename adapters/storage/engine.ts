@@ -26,6 +26,11 @@ export type WordIndex = {
 /** All in which the two engines differ, as facts; everything else is written once. */
 export type Engine = {
   readonly dialect: Dialect;
+  /**
+   * A way of its own for migrations, where a statement may take as long as it takes: a question is given up after
+   * seconds. Null where the usual way has no such limit.
+   */
+  readonly unhurried: (() => Dialect) | null;
   /** The type of a key that numbers its rows by itself. */
   readonly numberedKey: string;
   /** Statements that make the word index. */

@@ -1,4 +1,4 @@
-import { type Kysely, sql } from 'kysely';
+import { Kysely, sql } from 'kysely';
 import type { Engine } from './engine.ts';
 import type { Tables } from './tables.ts';
 import { awayCode, ConfigError } from './trouble.ts';
@@ -72,44 +72,73 @@ const MIGRATIONS: readonly Migration[] = [first, installations];
 /** The version of the tables that this program knows. */
 export const SCHEMA_VERSION = MIGRATIONS.length;
 
+/** The version that the tables had, and the one that they have now; 0 where there were none. */
+export type Migrated = { readonly from: number; readonly to: number };
+
 /**
  * Brings the tables up to date in one transaction, under a lock, so that of ten processes starting together one does it
  * and nine wait. Tables made by a newer program are left alone.
  *
  * @throws ConfigError `schema-newer`
  */
-export async function migrate(db: Kysely<Tables>, engine: Engine): Promise<void> {
-  if (await isUpToDate(db)) return;
-  await db.transaction().execute(async (work) => {
+export async function migrate(db: Kysely<Tables>, engine: Engine): Promise<Migrated> {
+  // The usual start needs no lock, and no right to write.
+  if (await isUpToDate(db)) return { from: SCHEMA_VERSION, to: SCHEMA_VERSION };
+  if (engine.unhurried === null) return brought(db, engine);
+  const unhurried = new Kysely<Tables>({ dialect: engine.unhurried() });
+  try {
+    return await brought(unhurried, engine);
+  } finally {
+    await unhurried.destroy();
+  }
+}
+
+function brought(db: Kysely<Tables>, engine: Engine): Promise<Migrated> {
+  return db.transaction().execute(async (work) => {
     if (engine.migrationLock !== null) await sql.raw(engine.migrationLock).execute(work);
     await sql`create table if not exists schema_version (id integer primary key, version integer not null)`.execute(
       work,
     );
     const { rows } = await sql<{ version: number }>`select version from schema_version`.execute(work);
-    const found = rows[0]?.version ?? 0;
-    if (found > SCHEMA_VERSION) {
-      throw new ConfigError(
-        'schema-newer',
-        `the records were written by a newer version of this program (tables ${found}, this one knows ${SCHEMA_VERSION}); start the newer one, or restore a backup made before`,
-      );
-    }
-    for (const migration of MIGRATIONS.slice(found)) {
+    const from = rows[0]?.version ?? 0;
+    if (from > SCHEMA_VERSION) throw newer(from);
+    for (const migration of MIGRATIONS.slice(from)) {
       for (const statement of migration(engine)) await sql.raw(statement).execute(work);
     }
-    if (found === SCHEMA_VERSION) return;
-    await sql`insert into schema_version (id, version) values (1, ${SCHEMA_VERSION})
-      on conflict (id) do update set version = excluded.version`.execute(work);
+    if (from < SCHEMA_VERSION) {
+      await sql`insert into schema_version (id, version) values (1, ${SCHEMA_VERSION})
+        on conflict (id) do update set version = excluded.version`.execute(work);
+    }
+    return { from, to: SCHEMA_VERSION };
   });
 }
 
-/** The usual start needs no lock, and no right to write. */
-async function isUpToDate(db: Kysely<Tables>): Promise<boolean> {
+/**
+ * Whether the tables are those that this program knows; it changes nothing.
+ *
+ * @throws ConfigError `schema-newer`
+ */
+export async function isUpToDate(db: Kysely<Tables>): Promise<boolean> {
+  const version = await versionOf(db);
+  if (version > SCHEMA_VERSION) throw newer(version);
+  return version === SCHEMA_VERSION;
+}
+
+async function versionOf(db: Kysely<Tables>): Promise<number> {
   try {
     const { rows } = await sql<{ version: number }>`select version from schema_version`.execute(db);
-    return rows[0]?.version === SCHEMA_VERSION;
+    return rows[0]?.version ?? 0;
   } catch (error) {
-    if (awayCode(error) !== null) throw error;
+    const code = awayCode(error);
+    if (code !== null && code !== 'tables') throw error;
     // No such table yet.
-    return false;
+    return 0;
   }
+}
+
+function newer(found: number): ConfigError {
+  return new ConfigError(
+    'schema-newer',
+    `the records were written by a newer version of this program (tables ${found}, this one knows ${SCHEMA_VERSION}); start the newer one, or restore a backup made before`,
+  );
 }

@@ -6,21 +6,26 @@ import { bikesIn } from './bikes.ts';
 import type { Engine } from './engine.ts';
 import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
+import type { Migrating } from './preparing.ts';
 import { privacyIn } from './privacy.ts';
 import { receiptsIn } from './receipts.ts';
 import { settingsIn } from './settings.ts';
-import { openStore, type Store } from './store.ts';
+import { openStore, type Store, type TablesState } from './store.ts';
 
-export type OpenRecords = Records & { readonly close: () => Promise<void> };
+export type OpenRecords = Records & {
+  /** How the storage was found last; asks nobody and takes no time. */
+  readonly tables: () => TablesState;
+  readonly close: () => Promise<void>;
+};
 
 /**
- * Opens the records. A storage that is away now does not stand in the way: the records are tried again with every
- * question, and come back by themselves.
+ * Opens the records. A storage that is away now does not stand in the way, nor do tables that somebody else is to bring
+ * up to date (`migrating` is `wait`): the records are tried again with every question, and come back by themselves.
  *
  * @throws ConfigError when the tables were made by a newer program, or the URL is none
  */
-export async function openRecords(where: Where): Promise<OpenRecords> {
-  const store = openStore(await engineAt(where));
+export async function openRecords(where: Where, migrating: Migrating = 'start'): Promise<OpenRecords> {
+  const store = openStore(await engineAt(where), { migrating });
   try {
     await store.everywhere(() => Promise.resolve());
   } catch (error) {
@@ -29,7 +34,7 @@ export async function openRecords(where: Where): Promise<OpenRecords> {
       throw error;
     }
   }
-  return { ...recordsIn(store), close: store.close };
+  return { ...recordsIn(store), tables: store.tables, close: store.close };
 }
 
 /** The engine for a place to keep things; only the one that is asked for is loaded. */

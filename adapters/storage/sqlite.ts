@@ -18,6 +18,7 @@ const TIDY_PAUSE_MS = 5;
 export function sqliteEngine(path: string): Engine {
   return {
     dialect: sqliteDialect(path),
+    unhurried: null,
     numberedKey: 'integer primary key',
     wordIndexTables: [
       // Without the texts themselves, which stand in answer_versions. The words come in ready-made: only blanks part them.

@@ -2,10 +2,11 @@ import { Kysely, type LogConfig } from 'kysely';
 import type { Place } from '../../src/records/place.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Engine, WordsOf } from './engine.ts';
-import { migrate } from './migrations.ts';
+import { isUpToDate } from './migrations.ts';
+import { type Migrating, openPreparing } from './preparing.ts';
 import { inPlace, type Scope } from './scope.ts';
 import type { Tables } from './tables.ts';
-import { awayCode, orAway } from './trouble.ts';
+import { awayCode, ConfigError, orAway } from './trouble.ts';
 
 /** One place of the database: its tables, and the index of its words. */
 export type InPlace = {
@@ -24,6 +25,8 @@ export type Store = {
   readonly change: <Result>(place: Place, work: (at: InPlace) => Promise<Result>) => Promise<Result>;
   /** For upkeep across all places: the sweep, the wipe and the backup. */
   readonly everywhere: <Result>(work: (db: Kysely<Tables>, engine: Engine) => Promise<Result>) => Promise<Result>;
+  /** Asks nobody and takes no time; where it was not right, it is looked at again for the next who wants to know. */
+  readonly tables: () => TablesState;
   readonly close: () => Promise<void>;
 };
 
@@ -34,16 +37,45 @@ export type Store = {
 const TRIES = 5;
 const BEGIN_AGAIN = new Set(['40001', '40P01', '23505']);
 
+/** Whether what is kept can be used, as it was found last. */
+export type TablesState =
+  | 'right'
+  /** It can be reached, and its tables are not (yet) those that this program knows. */
+  | 'waiting'
+  /** It could not be used, or nobody has looked. */
+  | 'away';
+
+export type StoreHow = { readonly migrating?: Migrating; readonly log?: LogConfig };
+
 /** Opens the store without touching the database: the tables are made at first use, and again tried at the next. */
-export function openStore(engine: Engine, log?: LogConfig): Store {
+export function openStore(engine: Engine, { migrating = 'start', log }: StoreHow = {}): Store {
   const db = new Kysely<Tables>({ dialect: engine.dialect, ...(log === undefined ? {} : { log }) });
-  let migrated: Promise<void> | null = null;
-  const ready = () => {
-    migrated ??= migrate(db, engine).catch((error: unknown) => {
-      migrated = null;
+  const ready = openPreparing(db, engine, migrating);
+  let state: TablesState = 'away';
+  const ask = async <Result>(work: () => Promise<Result>): Promise<Result> => {
+    try {
+      const result = await orAway(async () => {
+        await ready();
+        return work();
+      });
+      state = 'right';
+      return result;
+    } catch (error) {
+      if (error instanceof StorageAway) state = error.code === 'tables' ? 'waiting' : 'away';
+      if (error instanceof ConfigError) state = 'waiting';
       throw error;
-    });
-    return migrated;
+    }
+  };
+  /** Whoever opens the records is told that a newer program made the tables; whoever asks later, that storage is away. */
+  const answer = async <Result>(work: () => Promise<Result>): Promise<Result> => {
+    try {
+      return await ask(work);
+    } catch (error) {
+      throw error instanceof ConfigError ? new StorageAway('tables', { cause: error }) : error;
+    }
+  };
+  const look = async () => {
+    if (!(await isUpToDate(db))) throw new StorageAway('tables');
   };
   const at = (handle: Kysely<Tables>, place: Place): InPlace => ({
     scope: inPlace(handle, place),
@@ -55,21 +87,14 @@ export function openStore(engine: Engine, log?: LogConfig): Store {
     },
   });
   return {
-    read: (place, work) =>
-      orAway(async () => {
-        await ready();
-        return work(at(db, place));
-      }),
-    change: (place, work) =>
-      orAway(async () => {
-        await ready();
-        return saved(db, engine, (handle) => work(at(handle, place)));
-      }),
-    everywhere: (work) =>
-      orAway(async () => {
-        await ready();
-        return work(db, engine);
-      }),
+    read: (place, work) => answer(() => work(at(db, place))),
+    change: (place, work) => answer(() => saved(db, engine, (handle) => work(at(handle, place)))),
+    everywhere: (work) => ask(() => work(db, engine)),
+    tables: () => {
+      // Whoever is not ready is asked nothing else, and would never find out.
+      if (state !== 'right') ask(look).catch(() => {});
+      return state;
+    },
     close: () => db.destroy(),
   };
 }

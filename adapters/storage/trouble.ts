@@ -3,7 +3,7 @@ import { type AwayCode, StorageAway } from '../../src/records/storage-away.ts';
 /** The set-up is wrong, and trying again will not help. */
 export class ConfigError extends Error {
   override readonly name = 'ConfigError';
-  readonly code: 'schema-newer' | 'records-url' | 'backup';
+  readonly code: 'schema-newer' | 'records-url' | 'backup' | 'migrate';
 
   constructor(code: ConfigError['code'], message: string, options?: { readonly cause?: unknown }) {
     super(message, options);
@@ -39,6 +39,8 @@ const POSTGRES_AWAY: Readonly<Record<string, AwayCode>> = {
   '28': 'gone',
   '3D': 'gone',
   '58': 'gone',
+  // No such table: whoever runs the server has it made anew, or filled from a copy.
+  '42P01': 'tables',
   XX: 'damaged',
 };
 

@@ -43,6 +43,7 @@ const AWAY_WORDS: Readonly<Record<AwayCode, string>> = {
   busy: 'What is kept is in use by somebody else just now.',
   gone: 'What is kept cannot be reached just now.',
   damaged: 'What is kept cannot be read: whoever runs this must look at it.',
+  tables: 'What is kept is being brought up to date just now.',
 };
 
 /** Storage is away: nothing was half done, and questions about a bike still answer. */

@@ -6,8 +6,9 @@
  * - `busy`: somebody else held it for longer than a person should wait.
  * - `gone`: the file or the server cannot be reached.
  * - `damaged`: what is there is not a database that can be read.
+ * - `tables`: it can be reached, and its tables are not (yet) those that this program knows.
  */
-export type AwayCode = 'full' | 'read-only' | 'busy' | 'gone' | 'damaged';
+export type AwayCode = 'full' | 'read-only' | 'busy' | 'gone' | 'damaged' | 'tables';
 
 /**
  * Thrown by every function of the records port when storage is away. Nothing was half done: the work was undone, or

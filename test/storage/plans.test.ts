@@ -29,7 +29,7 @@ describe.each(['SQLite', 'PostgreSQL'] as const)('on %s', (name) => {
     const log = (event: LogEvent) => {
       if (event.level === 'query') run.push(event.query);
     };
-    store = openStore(await engineAt(await storage.fresh()), log);
+    store = openStore(await engineAt(await storage.fresh()), { log });
     records = recordsIn(store);
     await fillPlaces(store, 0, PLACES);
     await store.everywhere((db) => sql`analyze`.execute(db));
