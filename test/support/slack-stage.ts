@@ -5,7 +5,7 @@ import { openPeople } from '../../adapters/slack/people.ts';
 import type { Handled, Web } from '../../adapters/slack/ports.ts';
 import { openShooter, type Way } from '../../adapters/slack/shots.ts';
 import type { Button, Message, Modal, StaticSelect } from '../../adapters/slack/wire.ts';
-import { openDesk } from '../../src/desk.ts';
+import { type Desk, openDesk } from '../../src/desk.ts';
 import type { Log } from '../../src/log.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
@@ -24,20 +24,27 @@ export type Scene = {
   readonly windows: readonly Modal[];
 };
 
-/** The adapter in front of Slack in memory, without any transport: people use it by their ids. */
-export function openStage(records: Records, way: Way = { kind: 'none' }) {
+/**
+ * The adapter in front of Slack in memory, without any transport: people use it by their ids. `listening` may stand at
+ * the desk and hear what is said there.
+ */
+export function openStage(
+  records: Records,
+  way: Way = { kind: 'none' },
+  listening: (desk: Desk) => Desk = (desk) => desk,
+) {
   const platform = openPlatform();
   const lines: LogLine[] = [];
   const printed: Printable[] = [];
   const line = (level: string) => (data: object, text: string) => void lines.push({ level, data, text });
-  const log: Log = { info: line('info'), warn: line('warn'), error: line('error') };
+  const log: Log = { debug: line('debug'), info: line('info'), warn: line('warn'), error: line('error') };
   let now = NOON_MS;
   let slow = false;
   const nowMs = () => now;
   // Waiting for the platform ends at once where it never answers; all other patience has no end here.
   const wait = (ms: number) => (ms < 1000 || slow ? Promise.resolve() : new Promise<void>(() => undefined));
   const ports = {
-    desk: openDesk({ records, nowMs, randomBytes }),
+    desk: listening(openDesk({ records, nowMs, randomBytes })),
     records,
     people: openPeople(nowMs, () => new Promise<void>(() => undefined)),
     shots: openShooter(way, nowMs, wait),
