@@ -1,6 +1,6 @@
 import type { Env } from '../settings/secret-files.ts';
 import type { Stranger } from '../settings/strangers.ts';
-import { howTold, isSetUp, type Platform } from './config.ts';
+import { howTold, isSetUp, type Platform, togetherFault } from './config.ts';
 
 /**
  * One thing looked at: how it stands, in words. A `wrong` one keeps the program from working as it is set up, a
@@ -37,6 +37,7 @@ export async function examine(patient: Patient): Promise<readonly Finding[]> {
     await storage(patient.tryStorage),
     clock(patient.nowMs),
     ...patient.platforms.flatMap((platform) => platformFindings(platform, patient.env)),
+    ...together(patient),
     ...patient.strangers.map(strangerFinding),
   ];
 }
@@ -104,6 +105,11 @@ function platformFindings(platform: Platform, env: Env): readonly Finding[] {
     const why = error instanceof Error && error.name === 'ConfigError' ? error.message : 'its settings cannot be read';
     return [{ kind: 'wrong', what: name, words: why }, ...listed];
   }
+}
+
+function together({ platforms, env }: Patient): readonly Finding[] {
+  const why = togetherFault(platforms, env);
+  return why === null ? [] : [{ kind: 'wrong', what: 'Watching', words: why }];
 }
 
 function strangerFinding({ name, meant }: Stranger): Finding {

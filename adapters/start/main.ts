@@ -11,7 +11,7 @@ import type { Printable } from '../../src/request.ts';
 import { ConfigError } from '../settings/config-error.ts';
 import { recordPlace } from '../settings/record-place.ts';
 import { type Env, readSecretFile } from '../settings/secret-files.ts';
-import { isSetUp, PLATFORMS, readArgs } from './config.ts';
+import { isSetUp, PLATFORMS, readArgs, togetherFault } from './config.ts';
 import type { Payloads } from './sent.ts';
 
 /** Pictures in a message that is only shown have an address that leads nowhere. */
@@ -21,6 +21,10 @@ const print = (line: string) => process.stdout.write(`${line}\n`);
 
 /** A fault of ours by its name and code: its message may hold what somebody typed, or a setting. */
 const fault = (error: unknown) => {
+  if (error instanceof ConfigError) {
+    process.stderr.write(`Ringwright: ${error.message}\n`);
+    return;
+  }
   const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
   process.stderr.write(`Ringwright: ${error instanceof Error ? error.name : 'something'} went wrong${code}\n`);
 };
@@ -48,6 +52,8 @@ async function platforms() {
 async function start(env: Env, port: number): Promise<void> {
   const ready = (await platforms()).filter((platform) => isSetUp(platform, env));
   if (ready.length === 0) return practise(env, port);
+  const why = togetherFault(ready, env);
+  if (why !== null) throw new ConfigError('start-settings', why);
   print(`Starting ${ready.map(({ name }) => name).join(' and ')}.`);
   const { runTogether } = await import('./together.ts');
   process.exitCode = await runTogether(ready.map(({ main }) => fileURLToPath(new URL(main, import.meta.url))));
@@ -92,7 +98,7 @@ async function practise(env: Env, port: number): Promise<void> {
   process.once('SIGTERM', end).once('SIGINT', end);
 }
 
-const NO_LOG = { info: () => undefined, warn: () => undefined, error: () => undefined };
+const NO_LOG = { debug: () => undefined, info: () => undefined, warn: () => undefined, error: () => undefined };
 
 const logId = () => randomBytes(4).toString('hex');
 
