@@ -1,9 +1,20 @@
 /** Where log lines go: constant text, and data beside it. pino fits as it is. */
 export type Log = {
+  readonly debug: (data: object, text: string) => void;
   readonly info: (data: object, text: string) => void;
   readonly warn: (data: object, text: string) => void;
   readonly error: (data: object, text: string) => void;
 };
+
+/** The same log with the same data in every line, such as what the line is about. */
+export function logAbout(log: Log, about: object): Log {
+  return {
+    debug: (data, text) => log.debug({ ...about, ...data }, text),
+    info: (data, text) => log.info({ ...about, ...data }, text),
+    warn: (data, text) => log.warn({ ...about, ...data }, text),
+    error: (data, text) => log.error({ ...about, ...data }, text),
+  };
+}
 
 /**
  * What of an error may be logged: its name, its code, what kind of error is inside it, and where it came from. Not its

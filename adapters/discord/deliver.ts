@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { errorData, type Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import { LIMITS } from './limits.ts';
 import type { Handled } from './ports.ts';
-import type { Ids, Interactions } from './rest.ts';
+import { type Ids, type Interactions, isBusyOrDown } from './rest.ts';
 import { FAULT } from './wire.ts';
 
 const Answerable = z.object({ id: z.string(), application_id: z.string(), token: z.string() });
@@ -20,19 +21,19 @@ const CALM: Readonly<Record<number, string>> = {
   [FAULT.alreadyAcknowledged]: 'an interaction was answered by somebody else',
 };
 
+/** The ways to the platform, and who is told of what it refuses. */
+export type Delivery = { readonly rest: Interactions; readonly notice?: Notice | undefined };
+
 /** Sends the first answer as a request of its own. */
-export async function sendFirst(handled: Handled, ids: Ids, rest: Interactions, log: Log): Promise<boolean> {
-  if (handled.first === null) return false;
-  const { first } = handled;
-  return attempt(() => rest.callback(ids, first), ids, log);
+export async function sendFirst({ first, log }: Handled, ids: Ids, { rest, notice }: Delivery): Promise<boolean> {
+  return first !== null && attempt(() => rest.callback(ids, first), log, notice);
 }
 
 /** Sends what comes after the first answer; a failure of the platform ends in the log. */
 export async function sendLater(
-  { later }: Handled,
+  { later, log }: Handled,
   ids: Ids,
-  rest: Interactions,
-  log: Log,
+  { rest, notice }: Delivery,
   ageMs: () => number,
 ): Promise<void> {
   if (later === null) return;
@@ -52,19 +53,34 @@ export async function sendLater(
         follow: timely(sender.follow),
         remove: timely(sender.remove),
       }),
-    ids,
     log,
+    notice,
   );
 }
 
-async function attempt(send: () => Promise<void>, { id }: Ids, log: Log): Promise<boolean> {
+async function attempt(send: () => Promise<void>, log: Log, notice: Notice | undefined): Promise<boolean> {
   try {
     await send();
     return true;
   } catch (error) {
+    const fault = faultCode(error);
+    if (fault !== null) notice?.({ kind: 'fault', code: fault });
     const calm = CALM[Number((error as { readonly code?: unknown }).code)];
-    if (calm === undefined) log.error({ id, ...errorData(error) }, 'an answer could not be sent');
-    else log.info({ id }, calm);
+    if (calm === undefined) log.error(errorData(error), 'an answer could not be sent');
+    else log.info({}, calm);
     return false;
   }
+}
+
+const CODES: ReadonlySet<unknown> = new Set(Object.values(FAULT));
+
+/**
+ * Why the platform did not take something: a code of its own that is known here, the status of its response, or neither.
+ * Null where each of its responses was told already.
+ */
+function faultCode(error: unknown): string | null {
+  const { code, status } = (error ?? {}) as { readonly code?: unknown; readonly status?: unknown };
+  if (CODES.has(code)) return String(code);
+  if (typeof status !== 'number') return 'unreachable';
+  return isBusyOrDown(status) ? null : String(status);
 }

@@ -1,5 +1,6 @@
 import { Client, Events } from 'discord.js';
 import { errorData, type Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import { idsOf, sendFirst, sendLater } from './deliver.ts';
 import { OURS } from './limits.ts';
 import type { Handled } from './ports.ts';
@@ -7,6 +8,10 @@ import type { Interactions } from './rest.ts';
 import { openUnderWay } from './under-way.ts';
 
 export type Gateway = {
+  /** The shards of this program, and whether each has its connection. */
+  readonly shards: () => ReadonlyMap<number, boolean>;
+  /** How many interactions are being answered. */
+  readonly underWay: () => number;
   /** Takes no more interactions, finishes those under way, and closes. */
   readonly close: () => Promise<void>;
 };
@@ -23,13 +28,14 @@ export async function openGateway(
     readonly handle: (payload: unknown) => Promise<Handled>;
     readonly rest: Interactions;
     readonly log: Log;
+    readonly notice?: Notice | undefined;
     readonly nowMs: () => number;
     readonly wait: (ms: number) => Promise<void>;
     /** Called when the platform lets no connection back in: a token taken back, shards that are too few. */
     readonly lost: () => void;
   },
 ): Promise<Gateway> {
-  const { handle, rest, log, nowMs, wait, lost } = ports;
+  const { handle, log, nowMs, wait, lost } = ports;
   let closing = false;
   const client = new Client({
     intents: [],
@@ -44,8 +50,8 @@ export async function openGateway(
     const ids = idsOf(payload);
     if (ids === null) return;
     const handled = await handle(payload);
-    const sent = await sendFirst(handled, ids, rest, log);
-    if (sent) await sendLater(handled, ids, rest, log, () => nowMs() - fromMs);
+    const sent = await sendFirst(handled, ids, ports);
+    if (sent) await sendLater(handled, ids, ports, () => nowMs() - fromMs);
   };
   // The payload as it came: the same JSON as the body of a request, so both ways are one.
   client.ws.on('INTERACTION_CREATE' as Parameters<typeof client.ws.on>[0], (payload: unknown) => {
@@ -53,10 +59,16 @@ export async function openGateway(
     work.catch((error: unknown) => log.error(errorData(error), 'an interaction was not answered'));
     underWay.add(work);
   });
-  client.on(Events.ShardReady, (shard) => log.info({ shard }, 'a shard is ready'));
-  client.on(Events.ShardReconnecting, (shard) => log.info({ shard }, 'a shard connects again'));
-  client.on(Events.ShardResume, (shard) => log.info({ shard }, 'a shard goes on where it was'));
+  const shards = new Map(settings.shards.map((shard) => [shard, false]));
+  const turned = (shard: number, isUp: boolean, text: string) => {
+    shards.set(shard, isUp);
+    log.info({ shard }, text);
+  };
+  client.on(Events.ShardReady, (shard) => turned(shard, true, 'a shard is ready'));
+  client.on(Events.ShardReconnecting, (shard) => turned(shard, false, 'a shard connects again'));
+  client.on(Events.ShardResume, (shard) => turned(shard, true, 'a shard goes on where it was'));
   client.on(Events.ShardDisconnect, ({ code }, shard) => {
+    shards.set(shard, false);
     if (closing) return;
     log.error({ shard, code }, 'a shard was disconnected for good');
     lost();
@@ -65,6 +77,8 @@ export async function openGateway(
   client.on(Events.Error, (error) => log.error(errorData(error), 'the connection had an error'));
   await client.login(settings.token);
   return {
+    shards: () => shards,
+    underWay: underWay.count,
     close: async () => {
       // Closed first, so that nothing new comes in; answers go out by a client of their own.
       closing = true;

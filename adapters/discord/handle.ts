@@ -1,6 +1,7 @@
 import { apology, tooFast } from '../../src/card/trouble.ts';
-import { errorData } from '../../src/log.ts';
+import { errorData, logAbout } from '../../src/log.ts';
 import { openPaces } from '../../src/pace.ts';
+import { loggedDesk } from '../../src/question-log.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { suggest } from '../../src/suggest.ts';
 import { openTwice } from '../../src/twice.ts';
@@ -8,7 +9,7 @@ import { readCustomId } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS, OURS, PACES } from './limits.ts';
 import { isNumberOption, suggestedFor } from './options.ts';
-import type { Done, Handled, Ports, Sender, Where, Work } from './ports.ts';
+import type { Answers, Done, Handled, Ports, Sender, Where, Work } from './ports.ts';
 import { commandWork, fillWork, pressWork, tellWork } from './questions.ts';
 import { type Incoming, readIncoming, type Scene } from './read.ts';
 import { sentence } from './render.ts';
@@ -22,7 +23,7 @@ type Told = Exclude<Incoming, { readonly kind: 'ping' | 'unknown' }>;
 /** The platform counts milliseconds from the first of January 2015 in its ids. */
 const FIRST_MS = 1_420_070_400_000n;
 
-const NOBODY: Handled = { first: null, later: null };
+const NOBODY: Answers = { first: null, later: null };
 
 /**
  * The whole adapter as one function: an interaction as raw JSON in, the first answer and what is still to be sent out.
@@ -43,45 +44,73 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
     return paces(keys, ports.nowMs());
   };
 
-  return async (payload) => {
+  const taken = async (payload: unknown, ports: Ports): Promise<Answers> => {
+    const { log, notice } = ports;
     const incoming = readIncoming(payload);
-    if (incoming.kind === 'ping') return { first: { type: CALLBACK.pong }, later: null };
+    if (incoming.kind === 'ping') {
+      notice?.({ kind: 'payload', of: 'ping', outcome: 'answered' });
+      return { first: { type: CALLBACK.pong }, later: null };
+    }
     if (incoming.kind === 'unknown') {
-      ports.log.warn({ type: incoming.type }, 'an interaction of a kind that is not known here');
+      log.warn({ type: incoming.type }, 'an interaction of a kind that is not known here');
+      notice?.({ kind: 'payload', of: 'unknown', outcome: 'failed' });
       return NOBODY;
     }
     const { id } = incoming.scene;
     if (isSecond(id)) {
-      ports.log.info({ id }, 'an interaction came a second time');
+      log.info({ id }, 'an interaction came a second time');
+      notice?.({ kind: 'payload', of: incoming.kind, outcome: 'repeated' });
       return NOBODY;
     }
     const lateMs = ports.nowMs() - Number((BigInt(id) >> 22n) + FIRST_MS);
-    if (lateMs > LIMITS.firstAnswerMs) ports.log.warn({ id, lateMs }, 'an interaction came late');
+    if (lateMs > LIMITS.firstAnswerMs) log.warn({ id, lateMs }, 'an interaction came late');
     const waitMs = retryMs(incoming);
     if (waitMs > 0) {
-      ports.log.info({ id, waitMs }, 'an interaction came too fast');
+      log.info({ id, waitMs }, 'an interaction came too fast');
+      notice?.({ kind: 'payload', of: incoming.kind, outcome: 'paced' });
       return { first: incoming.kind === 'typing' ? choices([]) : privately(tooFast(waitMs)), later: null };
     }
     return handled(incoming, ports);
   };
+
+  return async (payload) => {
+    const logId = ports.logId();
+    const log = logAbout(ports.log, { logId });
+    const desk = loggedDesk(ports.desk, log, ports.nowMs);
+    const { first, later } = await taken(payload, { ...ports, desk, log, logId: () => logId });
+    return { first, later, log };
+  };
 }
 
 /** The one catch: what only we can have caused ends here, in the log and in a plain apology. */
-async function handled(incoming: Told, ports: Ports): Promise<Handled> {
+async function handled(incoming: Told, ports: Ports): Promise<Answers> {
   const { scene, kind } = incoming;
+  let isFailed = false;
   const fault = (error: unknown): Post => {
-    const logId = ports.logId();
-    ports.log.error({ logId, id: scene.id, kind, ...errorData(error) }, 'an interaction failed');
-    return sentence(apology(logId));
+    isFailed = true;
+    ports.notice?.({ kind: 'payload', of: kind, outcome: 'failed' });
+    ports.log.error({ id: scene.id, kind, ...errorData(error) }, 'an interaction failed');
+    return sentence(apology(ports.logId()));
   };
   const failed = (error: unknown): Response => {
     const post = fault(error);
     return kind === 'typing' ? choices([]) : messageResponse(post, false);
   };
+  const answers = await startedOrFailed(incoming, ports, { fault, failed });
+  if (!isFailed) {
+    const isDeferred = answers.first !== null && ANNOUNCEMENTS.includes(answers.first.type);
+    ports.notice?.({ kind: 'payload', of: kind, outcome: isDeferred ? 'deferred' : 'answered' });
+  }
+  return answers;
+}
+
+const ANNOUNCEMENTS: readonly number[] = [CALLBACK.deferMessage, CALLBACK.deferUpdate];
+
+async function startedOrFailed(incoming: Told, ports: Ports, failing: Failing): Promise<Answers> {
   try {
-    return await started(workOf(incoming, ports), ports, { fault, failed });
+    return await started(workOf(incoming, ports), ports, failing);
   } catch (error) {
-    return { first: failed(error), later: null };
+    return { first: failing.failed(error), later: null };
   }
 }
 
@@ -156,7 +185,7 @@ function choices(found: readonly Choice[]): Response {
 }
 
 /** Does the work, and announces it first where it takes longer than the platform waits. */
-async function started(work: Work, ports: Ports, { fault, failed }: Failing): Promise<Handled> {
+async function started(work: Work, ports: Ports, { fault, failed }: Failing): Promise<Answers> {
   const patience = ports.wait(OURS.patienceMs).then(() => null);
   switch (work.kind) {
     case 'now':
@@ -190,7 +219,7 @@ function announced(where: Where): Response {
   return { type: CALLBACK.deferMessage, data: { flags: where === 'public' ? 0 : EPHEMERAL } };
 }
 
-function atOnce({ where, posts, after }: Done): Handled {
+function atOnce({ where, posts, after }: Done): Answers {
   const [post = sentence(WORDS.slow), ...rest] = posts;
   const first: Response =
     where === 'update'

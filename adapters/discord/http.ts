@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { errorData, type Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import { idsOf, sendLater } from './deliver.ts';
 import { OURS } from './limits.ts';
 import type { Handled, Sender } from './ports.ts';
@@ -9,7 +10,12 @@ import { isSigned, readPublicKey } from './signature.ts';
 import { openUnderWay } from './under-way.ts';
 import { CALLBACK, type Response } from './wire.ts';
 
-export type Http = { readonly port: number; readonly close: () => Promise<void> };
+export type Http = {
+  readonly port: number;
+  /** How many requests are being answered. */
+  readonly underWay: () => number;
+  readonly close: () => Promise<void>;
+};
 
 /** A request that is not answered with an interaction: a number, and nothing to learn from. */
 type Refused = 400 | 401 | 404 | 405 | 413;
@@ -24,11 +30,12 @@ export async function openHttp(
     readonly handle: (payload: unknown) => Promise<Handled>;
     readonly rest: Interactions;
     readonly log: Log;
+    readonly notice?: Notice | undefined;
     readonly nowMs: () => number;
     readonly wait: (ms: number) => Promise<void>;
   },
 ): Promise<Http> {
-  const { handle, rest, log, nowMs, wait } = ports;
+  const { handle, log, nowMs, wait } = ports;
   const key = readPublicKey(settings.publicKey);
   const underWay = openUnderWay(wait);
 
@@ -45,12 +52,12 @@ export async function openHttp(
     }
     const payload = parsed(body);
     const fromMs = nowMs();
-    const handled = payload === undefined ? { first: null, later: null } : await handle(payload);
-    if (handled.first === null) return refuse(response, 400);
+    const handled = payload === undefined ? null : await handle(payload);
+    if (handled === null || handled.first === null) return refuse(response, 400);
     const { first, later } = inBody(handled.first, handled);
     await sent(response, 200, JSON.stringify(first));
     const ids = idsOf(payload);
-    if (ids !== null) await sendLater({ first, later }, ids, rest, log, () => nowMs() - fromMs);
+    if (ids !== null) await sendLater({ ...handled, first, later }, ids, ports, () => nowMs() - fromMs);
   };
 
   const server = createServer((request, response) => {
@@ -66,6 +73,7 @@ export async function openHttp(
   });
   return {
     port: (server.address() as AddressInfo).port,
+    underWay: underWay.count,
     close: async () => {
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
       server.closeIdleConnections();

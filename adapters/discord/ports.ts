@@ -1,6 +1,7 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import type { Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import type { Post, Response } from './wire.ts';
@@ -14,10 +15,12 @@ export type Ports = {
   /** Makes a page to print; null where no pages can be made. */
   readonly printPage: ((page: Printable) => Promise<Uint8Array>) | null;
   readonly log: Log;
+  /** Missing where nobody counts. */
+  readonly notice?: Notice | undefined;
   readonly nowMs: () => number;
   /** Settles after so many milliseconds. */
   readonly wait: (ms: number) => Promise<void>;
-  /** A few letters by which a line of the log is found again. */
+  /** A few letters by which every line of the log about one payload is found again. */
   readonly logId: () => string;
 };
 
@@ -35,10 +38,13 @@ export type Sender = {
 };
 
 /** The first answer, and what is still to be sent; `first` is null where there is nobody to answer. */
-export type Handled = {
+export type Answers = {
   readonly first: Response | null;
   readonly later: ((send: Sender) => Promise<void>) | null;
 };
+
+/** What an interaction led to, and the log for what else is to be said about it. */
+export type Handled = Answers & { readonly log: Log };
 
 /** Who sees an answer: its asker, everybody, or whoever sees the message that it takes the place of. */
 export type Where = 'private' | 'public' | 'update';

@@ -1,5 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises';
-import { DiscordAPIError, REST, Routes } from 'discord.js';
+import { DiscordAPIError, REST, RESTEvents, Routes } from 'discord.js';
+import type { Notice } from '../../src/notice.ts';
 import type { Sender } from './ports.ts';
 import { EPHEMERAL, FAULT, type Post, type Response } from './wire.ts';
 import type { NotPinned } from './words.ts';
@@ -17,9 +18,13 @@ export type Ids = { readonly id: string; readonly application: string; readonly 
  * The platform's REST interface. Answers to interactions do not count towards its 50 requests a second, and the library
  * would hold them back as if they did: they have a client of their own. What a bot does by its own token keeps that limit.
  */
-export function openRest({ api, token }: { readonly api: string; readonly token: string | null }): Interactions {
+export function openRest(
+  { api, token }: { readonly api: string; readonly token: string | null },
+  notice?: Notice,
+): Interactions {
   const answers = new REST({ api, globalRequestsPerSecond: Number.POSITIVE_INFINITY, retries: 2, timeout: 10_000 });
   const own = token === null ? null : new REST({ api, timeout: 10_000 }).setToken(token);
+  if (notice !== undefined) for (const each of [answers, own]) each?.on(RESTEvents.Response, busyOrDown(notice));
   return {
     callback: async ({ id, token: key }, response) => {
       const { body, files } = apart(response);
@@ -45,6 +50,17 @@ export function openRest({ api, token }: { readonly api: string; readonly token:
       pin: (channel, message) => pinned(own, channel, message),
       reply: (channel, message, post) => replied(own, channel, message, post),
     }),
+  };
+}
+
+export function isBusyOrDown(status: number): boolean {
+  return status === 429 || status >= 500;
+}
+
+/** The library waits and tries again by itself where the platform is busy or down; each time is counted all the same. */
+function busyOrDown(notice: Notice) {
+  return (_: unknown, { status }: { readonly status: number }) => {
+    if (isBusyOrDown(status)) notice({ kind: 'fault', code: String(status) });
   };
 }
 

@@ -1,6 +1,7 @@
 /** Work that has begun, so that an end can wait for it. */
 export type UnderWay = {
   readonly add: (work: Promise<unknown>) => void;
+  readonly count: () => number;
   /** Settles when all of it is done, or when the time is over; says whether all was. */
   readonly finish: (withinMs: number) => Promise<boolean>;
 };
@@ -12,6 +13,7 @@ export function openUnderWay(wait: (ms: number) => Promise<void>): UnderWay {
       const done: Promise<unknown> = work.catch(() => undefined).finally(() => works.delete(done));
       works.add(done);
     },
+    count: () => works.size,
     finish: async (withinMs) => {
       const all = async () => {
         while (works.size > 0) await Promise.all(works);

@@ -107,7 +107,7 @@ async function shown(
         if (where === 'update' && again !== undefined && more.length === 0) await send(again, 'update');
         else await send(message(posts[0]?.text ?? '', [...made.values()]), where === 'update' ? 'private' : where);
       } catch (error) {
-        ports.log.warn({ id: scene.id, ...errorData(error) }, 'a picture could not be shown; its words were');
+        ports.log.warn(errorData(error), 'a picture could not be shown; its words were');
       }
     },
   };

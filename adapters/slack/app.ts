@@ -10,6 +10,7 @@ import {
   webApi,
 } from '@slack/bolt';
 import { errorData, type Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import type { Config } from './config.ts';
 import { failurePage, installPage, successPage } from './install-pages.ts';
 import { OURS } from './limits.ts';
@@ -26,12 +27,18 @@ export type Inside = {
   /** Null where one workspace is served with its own token. */
   readonly installations: InstallationStore | null;
   readonly log: Log;
+  /** Missing where nobody counts. */
+  readonly notice?: Notice | undefined;
   readonly wait: (ms: number) => Promise<void>;
 };
 
 export type Running = {
   /** Where requests are listened for; null over a socket without a server. */
   readonly port: number | null;
+  /** Whether payloads can come in: the socket has its connection, or requests are listened for. */
+  readonly isUp: () => boolean;
+  /** How many payloads are being answered. */
+  readonly underWay: () => number;
   /** Takes no more payloads, and finishes what has begun. */
   readonly close: () => Promise<void>;
 };
@@ -41,7 +48,7 @@ export type Running = {
  * calls. Everything that comes in goes through one dispatcher, so that nothing is left without an answer.
  */
 export async function openApp(config: Config, inside: Inside): Promise<Running> {
-  const { log, wait } = inside;
+  const { log, notice, wait } = inside;
   const logger = quiet(log);
   const installing = installingOf(config, inside);
   const customRoutes = routesOf(inside);
@@ -86,7 +93,7 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
 
   app.use(async (args) => {
     const { ack } = args as { readonly ack?: (body?: unknown) => Promise<void> };
-    const web = args.context.botToken === undefined ? null : openWeb(args.client, log, wait);
+    const web = args.context.botToken === undefined ? null : openWeb(args.client, log, wait, notice);
     const work = async () => {
       const { ack: first, later } = await inside.handle(args.body, web);
       await ack?.(first);
@@ -98,9 +105,12 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
     log.error(errorData(error), 'a payload failed before or after it was handled');
   });
 
+  const isUp = receiver instanceof SocketModeReceiver ? followed(receiver, log) : () => true;
   const server = await start(app, config);
   return {
     port: portOf(server),
+    isUp,
+    underWay: () => underWay.size,
     close: async () => {
       const stopped = app.stop();
       await Promise.race([Promise.all([stopped, ...underWay]), wait(OURS.farewellMs)]);
@@ -110,6 +120,18 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
 
 async function start(app: App, { receiving, host, port }: Config): Promise<unknown> {
   return receiving.kind === 'http' ? app.start({ host, port }) : app.start();
+}
+
+/** Whether a socket has its connection, by what its client says of itself: it has one at a time. */
+function followed({ client }: SocketModeReceiver, log: Log): () => boolean {
+  let isUp = false;
+  const turned = (up: boolean, text: string) => {
+    if (isUp !== up) log.info({}, text);
+    isUp = up;
+  };
+  client.on('connected', () => turned(true, 'the socket is connected'));
+  client.on('close', () => turned(false, 'the socket lost its connection'));
+  return () => isUp;
 }
 
 function portOf(server: unknown): number | null {

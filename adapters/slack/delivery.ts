@@ -37,7 +37,7 @@ export function asModal(posts: readonly Message[]): Modal {
 export function openSend(scene: Scene, web: Web | null, ports: Pick<Ports, 'log' | 'nowMs'>, used = 0): Send {
   let uses = (scene.address?.used ?? 0) + used;
   const failed = (by: string, error: string): false => {
-    ports.log.warn({ by, error, id: scene.id }, 'a message did not arrive');
+    ports.log.warn({ by, error }, 'a message did not arrive');
     return false;
   };
 

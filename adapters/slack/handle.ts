@@ -1,6 +1,8 @@
 import { apology, tooFast } from '../../src/card/trouble.ts';
-import { errorData } from '../../src/log.ts';
+import { errorData, logAbout } from '../../src/log.ts';
+import type { Outcome as Became } from '../../src/notice.ts';
 import { openPaces } from '../../src/pace.ts';
+import { loggedDesk } from '../../src/question-log.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { openTwice } from '../../src/twice.ts';
 import { answer, type Talk } from './answer.ts';
@@ -45,50 +47,89 @@ export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: W
     return paces(keys, ports.nowMs());
   };
 
-  return async (payload, web) => {
+  const taken = async (payload: unknown, web: Web | null, ports: Ports): Promise<Handled> => {
+    const { log } = ports;
     const incoming = readIncoming(payload, ports.nowMs());
+    const became = (outcome: Became) => ports.notice?.({ kind: 'payload', of: incoming.kind, outcome });
     if (incoming.kind === 'unknown') {
-      ports.log.warn({ type: incoming.type }, 'a payload of a kind that is not known here');
+      log.warn({ type: incoming.type }, 'a payload of a kind that is not known here');
+      became('answered');
       return RECEIVED;
     }
     const { scene, kind } = incoming;
     if (kind === 'gone') {
       await gone(scene.team);
-      ports.log.info({ team: scene.team }, 'the program was taken out of a workspace');
+      log.info({ team: scene.team }, 'the program was taken out of a workspace');
+      became('answered');
       return RECEIVED;
     }
     if (scene.id !== '' && kind !== 'typing' && isSecond(`${kind} ${scene.id}`)) {
-      ports.log.info({ id: scene.id }, 'a payload came a second time');
+      log.info({ kind }, 'a payload came a second time');
+      became('repeated');
       return RECEIVED;
     }
     const talk = { scene, web };
     if (web === null && kind !== 'command') {
-      ports.log.warn({ team: scene.team, kind }, 'a payload from a workspace without an installation');
+      log.warn({ team: scene.team, kind }, 'a payload from a workspace without an installation');
+      became('failed');
       return kind === 'typing' ? { ack: { options: [] }, later: null } : RECEIVED;
     }
-    if (web === null) return firstAnswer(said(WORDS.notInstalled), talk, ports, null);
+    if (web === null) {
+      became('answered');
+      return firstAnswer(said(WORDS.notInstalled), talk, ports, null);
+    }
     const waitMs = retryMs(incoming);
     if (waitMs > 0) {
-      ports.log.info({ id: scene.id, waitMs }, 'a payload came too fast');
+      log.info({ kind, waitMs }, 'a payload came too fast');
+      became('paced');
       if (kind === 'typing') return { ack: { options: [] }, later: null };
       if (kind === 'home') return RECEIVED;
       return answeredBy(incoming, Promise.resolve(trouble(tooFast(waitMs))), talk, ports);
     }
     return handled(incoming, talk, ports);
   };
+
+  return (payload, web) => {
+    const logId = ports.logId();
+    const log = logAbout(ports.log, { logId });
+    const desk = loggedDesk(ports.desk, log, ports.nowMs);
+    return taken(payload, web, { ...ports, desk, log, logId: () => logId });
+  };
 }
 
+/** What only we can have caused ends here, in the log, the count and a plain apology. */
 async function handled(incoming: Told, talk: Talk, ports: Ports): Promise<Handled> {
+  const { kind } = incoming;
+  const count = (outcome: Became) => ports.notice?.({ kind: 'payload', of: kind, outcome });
+  let isFailed = false;
+  const fault = (error: unknown): string => {
+    isFailed = true;
+    count('failed');
+    ports.log.error({ kind, ...errorData(error) }, 'a payload failed');
+    return apology(ports.logId());
+  };
+  const handled = await started(incoming, talk, ports, fault);
+  if (!isFailed) count(handled.ack === undefined && handled.later !== null ? 'deferred' : 'answered');
+  return handled;
+}
+
+/** Tells the log of a fault, and gives the apology for it. */
+type Fault = (error: unknown) => string;
+
+async function started(incoming: Told, talk: Talk, ports: Ports, fault: Fault): Promise<Handled> {
   switch (incoming.kind) {
     case 'typing': {
       const { field, typed, scene } = incoming;
-      const options = await caught(optionsFor(field, typed, scene.who, ports.records), [], incoming, ports);
+      const options = await optionsFor(field, typed, scene.who, ports.records).catch((error: unknown) => {
+        fault(error);
+        return [];
+      });
       return { ack: { options }, later: null };
     }
     case 'home':
-      return { ack: undefined, later: () => caught(publishHome(talk, ports), undefined, incoming, ports) };
+      return { ack: undefined, later: () => publishHome(talk, ports).catch((error: unknown) => void fault(error)) };
     default:
-      return answeredBy(incoming, outcomeOf(incoming, talk, ports), talk, ports);
+      return answeredBy(incoming, outcomeOf(incoming, talk, ports, fault), talk, ports);
   }
 }
 
@@ -105,30 +146,11 @@ function trouble(words: string): Outcome {
   return { kind: 'done', where: 'private', posts: [sentence(words)], wrong: { field: '', message: words } };
 }
 
-/** The one catch: what only we can have caused ends here, in the log and in a plain apology. */
-async function outcomeOf(incoming: Told, talk: Talk, ports: Ports): Promise<Outcome> {
-  const logId = ports.logId();
+async function outcomeOf(incoming: Told, talk: Talk, ports: Ports, fault: Fault): Promise<Outcome> {
   try {
     return await outcome(incoming, talk, ports);
   } catch (error) {
-    if (error instanceof StorageAway) return trouble(WORDS.slow);
-    const { kind, scene } = incoming;
-    ports.log.error({ logId, id: scene.id, kind, ...errorData(error) }, 'a payload failed');
-    return trouble(apology(logId));
-  }
-}
-
-async function caught<Value>(
-  work: Promise<Value>,
-  instead: Value,
-  { kind, scene }: Told,
-  ports: Ports,
-): Promise<Value> {
-  try {
-    return await work;
-  } catch (error) {
-    ports.log.error({ logId: ports.logId(), id: scene.id, kind, ...errorData(error) }, 'a payload failed');
-    return instead;
+    return trouble(error instanceof StorageAway ? WORDS.slow : fault(error));
   }
 }
 
@@ -196,7 +218,7 @@ async function sent(what: Done, talk: Talk, ports: Ports, already = 0): Promise<
   try {
     await deliver(what, scene, openSend(scene, talk.web, ports), already);
   } catch (error) {
-    ports.log.error({ logId: ports.logId(), id: scene.id, ...errorData(error) }, 'an answer could not be sent');
+    ports.log.error(errorData(error), 'an answer could not be sent');
   }
 }
 

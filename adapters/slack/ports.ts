@@ -1,5 +1,6 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Log } from '../../src/log.ts';
+import type { Notice } from '../../src/notice.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import type { People } from './people.ts';
@@ -29,10 +30,12 @@ export type Ports = {
   /** Makes a page to print; null where no pages can be posted. */
   readonly printPage: ((page: Printable) => Promise<Uint8Array>) | null;
   readonly log: Log;
+  /** Missing where nobody counts. */
+  readonly notice?: Notice | undefined;
   readonly nowMs: () => number;
   /** Settles after so many milliseconds. */
   readonly wait: (ms: number) => Promise<void>;
-  /** A few letters by which a line of the log is found again. */
+  /** A few letters by which every line of the log about one payload is found again. */
   readonly logId: () => string;
 };
 

@@ -333,7 +333,7 @@ describe('an interaction', () => {
     ['that is no object', 'hello'],
     ['that is nothing', null],
   ])('%s is noted and let go', async (_, payload) => {
-    expect(await stage.handle(payload)).toEqual({ first: null, later: null });
+    expect(await stage.handle(payload)).toMatchObject({ first: null, later: null });
   });
 
   it.each([

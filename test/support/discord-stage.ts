@@ -110,7 +110,7 @@ export function modal(sent: Sent | undefined): { readonly id: string; readonly f
   return { id: data.custom_id, fields: data.components.map(({ component }) => component) };
 }
 
-export type LogLine = { readonly level: 'info' | 'warn' | 'error'; readonly data: object; readonly text: string };
+export type LogLine = { readonly level: keyof Log; readonly data: object; readonly text: string };
 
 export type Stage = {
   readonly ports: Ports;
@@ -141,7 +141,7 @@ export async function openStage(
   const records = own.records?.(opened) ?? opened;
   const lines: LogLine[] = [];
   const log = (level: LogLine['level']) => (data: object, text: string) => void lines.push({ level, data, text });
-  const logs: Log = { info: log('info'), warn: log('warn'), error: log('error') };
+  const logs: Log = { debug: log('debug'), info: log('info'), warn: log('warn'), error: log('error') };
   const nowMs = own.nowMs ?? (() => Date.now());
   const pictures: Pictures | null = own.pictures ?? null;
   const ports: Ports = {

@@ -31,7 +31,7 @@ export async function openProgram(
 ): Promise<Program> {
   const lines: { level: string; text: string; data: object }[] = [];
   const line = (level: string) => (data: object, text: string) => void lines.push({ level, data, text });
-  const log: Log = { info: line('info'), warn: line('warn'), error: line('error') };
+  const log: Log = { debug: line('debug'), info: line('info'), warn: line('warn'), error: line('error') };
   const config: Config = {
     api: double.api,
     logLevel: 'info',
