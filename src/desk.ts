@@ -5,6 +5,7 @@ import { withDecimalComma } from './card/local.ts';
 import { readAction } from './commands/action-line.ts';
 import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
 import { asksOfKept, BIKE_NAMED, KEPT_NAMES, RECEIPT_NAMED } from './commands/kept-words.ts';
+import { DeliveredBefore, type Delivery } from './records/delivery.ts';
 import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
 import type { Records } from './records/records.ts';
 import { RULES } from './records/rules.ts';
@@ -21,7 +22,15 @@ export type Ports = {
 };
 
 /** A question with who asks it; the adapter vouches for the visitor. */
-export type Asked = { readonly request: Request; readonly visitor: Visitor };
+export type Asked = {
+  readonly request: Request;
+  readonly visitor: Visitor;
+  /**
+   * What the question came with: then whatever it changes is changed once, however often it is delivered. A question
+   * that changes nothing costs nothing more, and may be answered twice.
+   */
+  readonly delivery?: Delivery;
+};
 
 export type Desk = { readonly ask: (asked: Asked) => Promise<Reply> };
 
@@ -36,7 +45,8 @@ const CODE_TRIES = 3;
 
 /**
  * The one door: a question and who asks it in, a card out. Never throws for what a person typed, nor because storage is
- * away: questions about a bike are answered all the same, and say that no receipt was kept.
+ * away: questions about a bike are answered all the same, and say that no receipt was kept. Throws `DeliveredBefore` when
+ * somebody else already does what the delivery asks for.
  */
 export function openDesk(ports: Ports): Desk {
   return {
@@ -159,7 +169,10 @@ async function keepReceipt(
 }
 
 /** A command about what is kept. */
-async function runAction(command: KeptCommand, { request, visitor }: Asked, ports: Ports): Promise<Reply> {
+async function runAction(command: KeptCommand, { request, visitor, delivery }: Asked, given: Ports): Promise<Reply> {
+  const { records } = given;
+  const ports =
+    delivery === undefined ? given : { ...given, records: records.deliveries.once(delivery, given.nowMs()) };
   const reading = readAction(command, request.setup, request.options ?? {});
   if (reading.kind === 'refused') return refuse(command.name, reading.refusal);
   const { action, filled } = reading;
@@ -178,7 +191,12 @@ async function runAction(command: KeptCommand, { request, visitor }: Asked, port
       keep: (reply, told) => keepReceipt(reply, told, visitor, ports),
     };
     const outcome = await action.run(filled, visit);
-    if (outcome.kind === 'refused') return refuse(command.name, outcome.refusal);
+    if (outcome.kind === 'refused') {
+      // What stands in the way may be what the same delivery has done elsewhere.
+      if (delivery !== undefined && (await records.deliveries.isOthers(who.place, delivery)))
+        throw new DeliveredBefore();
+      return refuse(command.name, outcome.refusal);
+    }
     const card = { ...outcome.words, readBack: '' };
     // As people typed it: a decimal point in a moderator's text or a wrench's name is theirs.
     return {

@@ -67,7 +67,14 @@ const installations: Migration = () => [
   'create table installations (place text not null primary key, content text not null, at bigint not null)',
 ];
 
-const MIGRATIONS: readonly Migration[] = [first, installations];
+const deliveries: Migration = () => [
+  `create table deliveries (
+     place text not null, delivery text not null, taker text not null, at bigint not null,
+     primary key (place, delivery))`,
+  'create index deliveries_by_age on deliveries (place, at)',
+];
+
+const MIGRATIONS: readonly Migration[] = [first, installations, deliveries];
 
 /** The version of the tables that this program knows. */
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -3,6 +3,7 @@ import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Where } from '../../src/records/where.ts';
 import { answersIn } from './answers.ts';
 import { bikesIn } from './bikes.ts';
+import { isOthers, onceStore } from './deliveries.ts';
 import type { Engine } from './engine.ts';
 import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
@@ -52,5 +53,9 @@ export function recordsIn(store: Store): Records {
     settings: settingsIn(store),
     privacy: privacyIn(store),
     installations: installationsIn(store),
+    deliveries: {
+      once: (delivery, atMs) => recordsIn(onceStore(store, delivery, atMs)),
+      isOthers: (place, delivery) => store.read(place, ({ scope }) => isOthers(scope, delivery)),
+    },
   };
 }

@@ -10,6 +10,13 @@ import type { Store } from './store.ts';
 
 const DAY_MS = 86_400_000;
 
+/**
+ * How long it is known that a delivery was taken. The last repeat comes five minutes after the first (Slack, "Events
+ * API", retries: at once, after one minute, after five); a day leaves room for a platform's bad day, and the sweep
+ * itself comes only once a day.
+ */
+const DELIVERY_DAYS = 1;
+
 /** Rows that one change of the sweep takes away: some tens of milliseconds. */
 const PAGE = 100;
 
@@ -100,7 +107,8 @@ async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>
 
 /** One place at a time, each by its own settings, and few rows at a time, so that the sweep holds nobody up for long. */
 async function sweep(store: Store, nowMs: number): Promise<Swept> {
-  const swept = { receipts: 0, jobs: 0, people: 0 };
+  const swept = { receipts: 0, jobs: 0, people: 0, deliveries: 0 };
+  const delivered = nowMs - DELIVERY_DAYS * DAY_MS;
   for (let place = await nextPlace(store, ''); place !== null; place = await nextPlace(store, place)) {
     const { receiptDays, jobDays } = await store.read(place, ({ scope }) => settingsOf(scope));
     if (receiptDays !== null) {
@@ -112,6 +120,7 @@ async function sweep(store: Store, nowMs: number): Promise<Swept> {
       const before = nowMs - jobDays * DAY_MS;
       swept.jobs += await inPages(store, place, (scope) => oldJobs(scope, before));
     }
+    swept.deliveries += await inPages(store, place, (scope) => oldDeliveries(scope, delivered));
   }
   await store.everywhere(async (db, engine) => {
     await engine.words.tidy?.(db);
@@ -129,12 +138,16 @@ async function inPages(store: Store, place: Place, page: (scope: Scope) => Promi
   }
 }
 
-/** The place after another in order of name. Whoever gave anything is among the people; a job outlives its people. */
+/**
+ * The place after another in order of name. Whoever gave anything is among the people; a job outlives its people, and a
+ * delivery may be all there ever was.
+ */
 function nextPlace(store: Store, after: string): Promise<Place | null> {
   return store.everywhere(async (db) => {
     const { rows } = await sql<{ place: Place | null }>`select min(place) as place from (
       select min(place) as place from people where place > ${after}
-      union all select min(place) as place from jobs where place > ${after}) as next`.execute(db);
+      union all select min(place) as place from jobs where place > ${after}
+      union all select min(place) as place from deliveries where place > ${after}) as next`.execute(db);
     return rows[0]?.place ?? null;
   });
 }
@@ -144,6 +157,13 @@ async function oldReceipts(scope: Scope, before: number): Promise<number> {
   const codes = old.map(({ code }) => code);
   if (codes.length > 0) await scope.deleteFrom('receipts').where('code', 'in', codes).execute();
   return codes.length;
+}
+
+async function oldDeliveries(scope: Scope, before: number): Promise<number> {
+  const old = await scope.selectFrom('deliveries').select('delivery').where('at', '<', before).limit(PAGE).execute();
+  const deliveries = old.map(({ delivery }) => delivery);
+  if (deliveries.length > 0) await scope.deleteFrom('deliveries').where('delivery', 'in', deliveries).execute();
+  return deliveries.length;
 }
 
 async function oldJobs(scope: Scope, before: number): Promise<number> {

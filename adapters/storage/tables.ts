@@ -68,6 +68,7 @@ export type Tables = {
   settings: { place: PlaceColumn; content: string; changed_by: string; changed_at: number };
   setting_people: { place: PlaceColumn; key: string };
   installations: { place: PlaceColumn; content: string; at: number };
+  deliveries: { place: PlaceColumn; delivery: string; taker: string; at: number };
 };
 
 /** Every table that holds what people gave, in an order in which they can be filled again. */
@@ -85,4 +86,5 @@ export const TABLE_NAMES = [
   'settings',
   'setting_people',
   'installations',
+  'deliveries',
 ] as const satisfies readonly (keyof Tables)[];

@@ -46,6 +46,8 @@ export type Swept = {
   readonly jobs: number;
   /** People nothing is kept about any more. */
   readonly people: number;
+  /** Deliveries that no platform will repeat any more. */
+  readonly deliveries: number;
 };
 
 export type Privacy = {

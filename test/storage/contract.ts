@@ -4,6 +4,7 @@ import type { Where } from '../../src/records/where.ts';
 import type { Storage } from '../support/storages.ts';
 import { answersContract } from './contract-answers.ts';
 import { bikesContract } from './contract-bikes.ts';
+import { deliveriesContract } from './contract-deliveries.ts';
 import { installationsContract } from './contract-installations.ts';
 import { jobsContract } from './contract-jobs.ts';
 import { privacyContract } from './contract-privacy.ts';
@@ -39,5 +40,6 @@ export function contract(name: string, start: () => Promise<Storage>): void {
     receiptsContract(under);
     privacyContract(under);
     installationsContract(under);
+    deliveriesContract(under);
   });
 }
