@@ -22,8 +22,12 @@ export type Double = {
   /** What was sent for one interaction, in order. */
   readonly sentFor: (payload: Payload) => readonly Sent[];
   readonly sessions: readonly Session[];
-  /** Tells a session about an interaction. */
-  readonly dispatch: (payload: Payload, shard?: number) => void;
+  /** Tells the sessions of a shard about an interaction; with `only`, one of them. */
+  readonly dispatch: (payload: Payload, shard?: number, only?: number) => void;
+  /** Says something else to every session, such as that it must connect anew. */
+  readonly tell: (op: number, d: unknown) => void;
+  /** Whether heartbeats are answered from now on. */
+  readonly hear: (hears: boolean) => void;
   /** Breaks every connection with a close code. */
   readonly drop: (code: number) => void;
   readonly connections: () => number;
@@ -40,17 +44,28 @@ export type Double = {
 type Request = {
   readonly method: string;
   readonly path: string;
+  /** By which address the double was found; whoever stands in between is found again by it. */
+  readonly host: string;
   readonly body: Json | readonly Json[];
   readonly files: Sent['files'];
   readonly bot: boolean;
 };
 type Answer = { readonly status: number; readonly body?: unknown };
 
-export async function openDouble(): Promise<Double> {
+/** A session, whether or not it is connected just now, with what it was told, the first of which has the number 2. */
+type Line = { readonly shard: number; readonly told: Payload[] };
+
+/** How often a session says that it is there ("Gateway", Heartbeat Interval), unless a test wants it sooner. */
+const HEARTBEAT_MS = 41_250;
+
+export async function openDouble({ heartbeatMs = HEARTBEAT_MS } = {}): Promise<Double> {
   const sent = new Map<string, Sent[]>();
   const acknowledged = new Set<string>();
   const sessions: Session[] = [];
-  const sockets = new Map<WebSocket, { shard: number; sequence: number }>();
+  const sockets = new Map<WebSocket, Line>();
+  /** Also those that are broken just now: what they miss is told when they go on. */
+  const lines = new Map<string, Line>();
+  let hears = true;
   const byBot: { method: string; path: string; body: Json }[] = [];
   const refusals: { start: string; status: number; code: number; times: number }[] = [];
   const faults: string[] = [];
@@ -68,7 +83,7 @@ export async function openDouble(): Promise<Double> {
   };
   const invalid: Answer = { status: 400, body: { code: 50035, message: 'Invalid Form Body', errors: {} } };
 
-  const answer = ({ method, path, body, files, bot }: Request): Answer => {
+  const answer = ({ method, path, host, body, files, bot }: Request): Answer => {
     const refusal = refusals.find((each) => path.startsWith(each.start) && each.times > 0);
     if (refusal !== undefined) {
       refusal.times -= 1;
@@ -97,7 +112,7 @@ export async function openDouble(): Promise<Double> {
     }
     if (path === '/gateway/bot') {
       const limit = { total: 1000, remaining: 999, reset_after: 1000, max_concurrency: 16 };
-      return { status: 200, body: { url: `${address('ws')}/gw`, shards: 1, session_start_limit: limit } };
+      return { status: 200, body: { url: `ws://${host}/gw`, shards: 1, session_start_limit: limit } };
     }
     if (!bot) return { status: 401, body: { code: 0, message: 'unauthorized' } };
     byBot.push({ method, path, body: json });
@@ -118,51 +133,65 @@ export async function openDouble(): Promise<Double> {
     void read(request).then((read) => write(response, answer(read)));
   });
   const gateway = new WebSocketServer({ server, path: '/gw' });
-  gateway.on('connection', (socket) => {
+  const event = (d: Payload, s: number) => JSON.stringify({ op: 0, t: 'INTERACTION_CREATE', s, d });
+  gateway.on('connection', (socket, request) => {
     const tell = (op: number, d: unknown, more: object = {}) => socket.send(JSON.stringify({ op, d, ...more }));
-    tell(10, { heartbeat_interval: 41_250 });
+    tell(10, { heartbeat_interval: heartbeatMs });
     socket.on('close', () => sockets.delete(socket));
     socket.on('message', (data) => {
       const { op, d } = JSON.parse(String(data)) as { op: number; d: Record<string, unknown> };
-      if (op === 1) tell(11, null);
+      if (op === 1 && hears) tell(11, null);
       if (op === 2) {
         const shard = (d.shard as [number, number] | undefined) ?? [0, 1];
         sessions.push({ shard, intents: Number(d.intents), token: String(d.token), resumed: false });
-        sockets.set(socket, { shard: shard[0], sequence: 1 });
+        const session_id = `session-${sessions.length}`;
+        const line = { shard: shard[0], told: [] };
+        lines.set(session_id, line);
+        sockets.set(socket, line);
         const user = { id: APPLICATION, username: 'Ringwright', discriminator: '0000', avatar: null, bot: true };
         const ready = {
           v: 10,
           user,
           guilds: [],
-          session_id: `session-${shard[0]}`,
-          resume_gateway_url: `${address('ws')}/gw`,
+          session_id,
+          resume_gateway_url: `ws://${request.headers.host}/gw`,
           shard,
           application: { id: APPLICATION, flags: 0 },
         };
         tell(0, ready, { t: 'READY', s: 1 });
       }
       if (op === 6) {
-        const shard = Number(String(d.session_id).replace('session-', ''));
-        sessions.push({ shard: [shard, 1], intents: 0, token: String(d.token), resumed: true });
-        sockets.set(socket, { shard, sequence: Number(d.seq) });
+        const line = lines.get(String(d.session_id));
+        if (line === undefined) return tell(9, false);
+        sessions.push({ shard: [line.shard, 1], intents: 0, token: String(d.token), resumed: true });
+        sockets.set(socket, line);
+        for (const [at, payload] of line.told.entries())
+          if (at + 2 > Number(d.seq)) socket.send(event(payload, at + 2));
         tell(0, {}, { t: 'RESUMED', s: Number(d.seq) });
       }
     });
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
-  const address = (scheme: 'http' | 'ws') => `${scheme}://127.0.0.1:${port}`;
 
   return {
-    api: `${address('http')}/api`,
+    api: `http://127.0.0.1:${port}/api`,
     sentFor: ({ token }) => sent.get(token) ?? [],
     sessions,
-    dispatch: (payload, shard = 0) => {
-      for (const [socket, state] of sockets) {
-        if (state.shard !== shard) continue;
-        state.sequence += 1;
-        socket.send(JSON.stringify({ op: 0, t: 'INTERACTION_CREATE', s: state.sequence, d: payload }));
+    dispatch: (payload, shard = 0, only) => {
+      const all = [...lines.values()].filter((line) => line.shard === shard);
+      const connected = all.filter((line) => [...sockets.values()].includes(line));
+      const able = connected.length > 0 ? connected : all.slice(-1);
+      for (const line of only === undefined ? able : [able[only % able.length]]) {
+        line?.told.push(payload);
+        for (const [socket, each] of sockets) if (each === line) socket.send(event(payload, line.told.length + 1));
       }
+    },
+    tell: (op, d) => {
+      for (const socket of sockets.keys()) socket.send(JSON.stringify({ op, d }));
+    },
+    hear: (told) => {
+      hears = told;
     },
     drop: (code) => {
       for (const socket of sockets.keys()) socket.close(code);
@@ -187,7 +216,7 @@ async function read(request: IncomingMessage): Promise<Request> {
   const path = decodeURIComponent((request.url ?? '').split('?')[0] ?? '').replace(/^\/api\/v10/, '');
   const type = request.headers['content-type'] ?? '';
   const bot = String(request.headers.authorization ?? '').startsWith('Bot ');
-  const common = { method: request.method ?? '', path, bot };
+  const common = { method: request.method ?? '', path, host: request.headers.host ?? '', bot };
   if (!type.startsWith('multipart/')) {
     return { ...common, body: bytes.length === 0 ? {} : (JSON.parse(bytes.toString('utf8')) as Json), files: [] };
   }

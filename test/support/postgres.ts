@@ -1,4 +1,4 @@
-import { chmodSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,6 +13,8 @@ export type PostgresServer = {
   /** Stops the server and keeps its files; `start` brings it back. */
   readonly stop: () => Promise<void>;
   readonly start: () => Promise<void>;
+  /** The process of the running server, whose children are all the others. */
+  readonly processId: () => number;
   /** Stops it and removes its files. */
   readonly end: () => Promise<void>;
 };
@@ -67,6 +69,7 @@ export async function startPostgres(settings: readonly string[] = []): Promise<P
     },
     stop: () => server.stop(),
     start: () => server.start(),
+    processId: () => Number(readFileSync(join(data, 'postmaster.pid'), 'utf8').split('\n', 1)[0]),
     end: async () => {
       await server.stop();
       rmSync(folder, { recursive: true, force: true });

@@ -50,7 +50,7 @@ export async function openDouble() {
     const token = /^Bearer (.+)$/.exec(request.headers.authorization ?? '')?.[1] ?? null;
     if (method === 'apps.connections.open') {
       connects.push(token ?? '');
-      return json({ ok: true, url: `ws://127.0.0.1:${port}/link` });
+      return json({ ok: true, url: `ws://${request.headers.host}/link` });
     }
     const args = decoded(bytes.toString());
     if (method === 'oauth.v2.access') {
@@ -95,9 +95,13 @@ export async function openDouble() {
     api: `${base}/api/`,
     connects,
     newAddress: () => `${base}${platform.newAddress()}`,
-    /** Sends a payload over the socket; gives what it was acknowledged with. */
-    send: async (type: 'slash_commands' | 'interactive' | 'events_api', payload: unknown): Promise<unknown> => {
-      const [socket] = sockets;
+    /** Sends a payload over one of the sockets; gives what it was acknowledged with. */
+    send: async (
+      type: 'slash_commands' | 'interactive' | 'events_api',
+      payload: unknown,
+      which = 0,
+    ): Promise<unknown> => {
+      const socket = [...sockets][sockets.size === 0 ? 0 : which % sockets.size];
       if (socket === undefined) throw new Error('nobody is connected');
       envelopes += 1;
       const envelope_id = `E${envelopes}`;
