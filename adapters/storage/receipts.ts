@@ -7,11 +7,15 @@ import {
   type Receipts,
   readReceiptCode,
 } from '../../src/records/receipts.ts';
+import { packed, unpacked } from './packing.ts';
 import { authorsOf, keyOf, knownKey } from './people.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
-type Content = Omit<Receipt, 'code'>;
+type Head = Omit<Receipt, 'code' | 'answer' | 'card'>;
+
+/** Answer and card are packed; those that were kept before that was so stand beside the rest. */
+type Content = Head & ({ readonly packed: string } | Pick<Receipt, 'answer' | 'card'>);
 
 export function receiptsIn(store: Store): Receipts {
   return {
@@ -26,7 +30,8 @@ export function receiptsIn(store: Store): Receipts {
         card: card.length,
       });
       if (over !== null) return over;
-      const content = JSON.stringify({ command, setup, options, rules, answer, card } satisfies Content);
+      const head = { command, setup, options, rules };
+      const content = JSON.stringify({ ...head, packed: packed([answer, card]) } satisfies Content);
       return store.change(who.place, async ({ scope }) => {
         const owner = await keyOf(scope, who, atMs);
         const kept = await scope
@@ -68,5 +73,8 @@ export function receiptsIn(store: Store): Receipts {
 
 /** A receipt as it was given, back from its row. */
 export function keptReceipt(row: Omit<Tables['receipts'], 'place'>, owner: Author): KeptReceipt {
-  return { code: row.code, ...(JSON.parse(row.content) as Content), owner, atMs: row.at };
+  const content = JSON.parse(row.content) as Content;
+  const { command, setup, options, rules } = content;
+  const [answer = '', card = ''] = 'packed' in content ? unpacked(content.packed) : [content.answer, content.card];
+  return { code: row.code, command, setup, options, rules, answer, card, owner, atMs: row.at };
 }
