@@ -81,6 +81,17 @@ export async function waiting(scope: Scope, topic: string): Promise<DraftRow | u
     .executeTakeFirst();
 }
 
+/** The waiting draft of a topic, for somebody who decides about it: whoever else does then waits until that is saved. */
+export async function held(scope: Scope, topic: string): Promise<DraftRow | undefined> {
+  return scope
+    .updateTable('answer_drafts')
+    .set((eb) => ({ status: eb.ref('status') }))
+    .where('topic', '=', topic)
+    .where('status', '=', 'open')
+    .returningAll()
+    .executeTakeFirst();
+}
+
 /** A text whose names are folded, or what is wrong with it by itself. */
 export type FitText =
   | { readonly kind: 'fit'; readonly topic: string; readonly text: AnswerText }

@@ -2,7 +2,17 @@ import type { Answers, AnswerText, Approved, Deed, NewText, TextRefused, Written
 import { overLimit } from '../../src/records/limits.ts';
 import { topicOf } from '../../src/records/names.ts';
 import type { Who } from '../../src/records/place.ts';
-import { contentOf, draftsOf, fitText, newest, topicBehind, versionsOf, waiting, wordsOf } from './answer-rows.ts';
+import {
+  contentOf,
+  draftsOf,
+  fitText,
+  held,
+  newest,
+  topicBehind,
+  versionsOf,
+  waiting,
+  wordsOf,
+} from './answer-rows.ts';
 import { keyOf } from './people.ts';
 import type { Scope } from './scope.ts';
 import type { InPlace, Store } from './store.ts';
@@ -156,7 +166,7 @@ export async function approve(store: Store, who: Who, name: string, number: numb
   return store.change(who.place, async (at) => {
     const { scope } = at;
     const topic = topicOf(name);
-    const row = topic === null ? undefined : await waiting(scope, topic);
+    const row = topic === null ? undefined : await held(scope, topic);
     const [waits] = row === undefined ? [] : await draftsOf(scope, [row]);
     if (row === undefined || waits === undefined || row.number !== number) return { kind: 'missing' };
     const approver = await keyOf(scope, who, atMs);

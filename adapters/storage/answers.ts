@@ -3,7 +3,7 @@ import type { Answers, AnswerVersion } from '../../src/records/answers.ts';
 import { overLimit } from '../../src/records/limits.ts';
 import { letterPairs, nearMisses, searchWords, topicOf } from '../../src/records/names.ts';
 import type { Place } from '../../src/records/place.ts';
-import { draftsOf, newest, newestOf, topicBehind, versionsOf, waiting } from './answer-rows.ts';
+import { draftsOf, held, newest, newestOf, topicBehind, versionsOf } from './answer-rows.ts';
 import { approve, unpin, write } from './answer-writes.ts';
 import { keyOf } from './people.ts';
 import type { InPlace, Store } from './store.ts';
@@ -112,7 +112,7 @@ export function answersIn(store: Store): Answers {
       if (over !== null) return over;
       return store.change(who.place, async ({ scope }) => {
         const topic = topicOf(name);
-        const row = topic === null ? undefined : await waiting(scope, topic);
+        const row = topic === null ? undefined : await held(scope, topic);
         if (row === undefined || row.number !== number) return { kind: 'missing' };
         await scope
           .updateTable('answer_drafts')

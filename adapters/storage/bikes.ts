@@ -1,9 +1,9 @@
 import { sql } from 'kysely';
-import type { BikeRefused, Bikes, KeptBike, NewBike } from '../../src/records/bikes.ts';
+import type { Bikes, BikeTaken, KeptBike, NewBike } from '../../src/records/bikes.ts';
 import { type Over, overLimit } from '../../src/records/limits.ts';
 import { nameKey } from '../../src/records/names.ts';
 import type { Author, Who } from '../../src/records/place.ts';
-import { authorsOf, keyOf, knownKey } from './people.ts';
+import { authorsOf, heldKey, keyOf, knownKey } from './people.ts';
 import type { Scope } from './scope.ts';
 import type { Store } from './store.ts';
 import type { Flag, Tables } from './tables.ts';
@@ -74,11 +74,28 @@ export function bikesIn(store: Store): Bikes {
         };
       }),
 
+    share: (who, name, shared, atMs) =>
+      store.change(who.place, async ({ scope }) => {
+        const owner = await heldKey(scope, who);
+        const row = owner === null ? undefined : await ownRow(scope, owner, nameKey(name));
+        if (owner === null || row === undefined) return { kind: 'missing' };
+        const refused = shared ? await takenBy(scope, owner, row.name_key) : null;
+        if (refused !== null) return refused;
+        const now = { shared: flag(shared), saved_at: atMs };
+        await scope
+          .updateTable('bikes')
+          .set(now)
+          .where('owner', '=', owner)
+          .where('name_key', '=', row.name_key)
+          .execute();
+        return { kind: 'shared', bike: keptBike({ ...row, ...now }, self(who)) };
+      }),
+
     rename: async (who, from, to) => {
       const wrong = unfit(to, '');
       if (wrong !== null) return wrong;
       return store.change(who.place, async ({ scope }) => {
-        const owner = await knownKey(scope, who);
+        const owner = await heldKey(scope, who);
         const row = owner === null ? undefined : await ownRow(scope, owner, nameKey(from));
         if (owner === null || row === undefined) return { kind: 'missing' };
         const name_key = nameKey(to);
@@ -138,7 +155,7 @@ function sharedRow(scope: Scope, name_key: string): Promise<Row | undefined> {
     .executeTakeFirst();
 }
 
-async function takenBy(scope: Scope, owner: string, name_key: string): Promise<BikeRefused | null> {
+async function takenBy(scope: Scope, owner: string, name_key: string): Promise<BikeTaken | null> {
   const row = await sharedRow(scope, name_key);
   if (row === undefined || row.owner === owner) return null;
   return { kind: 'taken', by: (await authorsOf(scope, [row.owner]))(row.owner) };

@@ -32,6 +32,20 @@ export async function knownKey(scope: Scope, { person }: Who): Promise<string | 
   return row?.key ?? null;
 }
 
+/**
+ * The key of a person whose other changes then wait until this one is saved: what is read of theirs stands until then.
+ * Null when nothing is kept of them.
+ */
+export async function heldKey(scope: Scope, { person }: Who): Promise<string | null> {
+  const row = await scope
+    .updateTable('people')
+    .set((eb) => ({ seen_at: eb.ref('seen_at') }))
+    .where('person', '=', person)
+    .returning('key')
+    .executeTakeFirst();
+  return row?.key ?? null;
+}
+
 /** Who is behind each of some keys; a key without a person belongs to somebody deleted. */
 export async function authorsOf(scope: Scope, keys: readonly (string | null)[]): Promise<(key: string) => Author> {
   const asked = [...new Set(keys.filter((key) => key !== null))];

@@ -3,6 +3,7 @@ import type { Place, Who } from '../../src/records/place.ts';
 import type { Deleted, KeptAbout, Privacy, Swept } from '../../src/records/privacy.ts';
 import { keptBike } from './bikes.ts';
 import { keptEvent } from './jobs.ts';
+import { heldKey } from './people.ts';
 import { keptReceipt } from './receipts.ts';
 import type { Scope } from './scope.ts';
 import { settingsOf } from './settings.ts';
@@ -85,14 +86,8 @@ async function keptAbout(scope: Scope, who: Who): Promise<KeptAbout> {
 
 async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>> {
   // Held from the start: whatever the person does at this moment is either kept before and deleted here, or begins anew.
-  const held = await scope
-    .updateTable('people')
-    .set((eb) => ({ seen_at: eb.ref('seen_at') }))
-    .where('person', '=', who.person)
-    .returning('key')
-    .executeTakeFirst();
-  if (held === undefined) return { bikes: 0, receipts: 0, madeAnonymous: 0 };
-  const { key } = held;
+  const key = await heldKey(scope, who);
+  if (key === null) return { bikes: 0, receipts: 0, madeAnonymous: 0 };
   const { answers, drafts, jobs } = await keptAbout(scope, who);
   const bikes = await scope.deleteFrom('bikes').where('owner', '=', key).executeTakeFirst();
   const receipts = await scope.deleteFrom('receipts').where('owner', '=', key).executeTakeFirst();

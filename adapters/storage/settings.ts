@@ -1,5 +1,11 @@
 import type { Person, Place } from '../../src/records/place.ts';
-import { DEFAULT_SETTINGS, type Settings, type SettingsKept, settingsRefused } from '../../src/records/settings.ts';
+import {
+  changedSettings,
+  DEFAULT_SETTINGS,
+  type Settings,
+  type SettingsKept,
+  settingsRefused,
+} from '../../src/records/settings.ts';
 import { keyOf } from './people.ts';
 import type { Scope } from './scope.ts';
 import type { Store } from './store.ts';
@@ -22,15 +28,17 @@ export function settingsIn(store: Store): SettingsKept {
             conflict.column('place').doUpdateSet((eb) => ({ content: eb.ref('settings.content') })),
           )
           .execute();
-        const settings = { ...(await settingsOf(scope)), ...change };
+        const before = await settingsOf(scope);
+        const settings = changedSettings(before, change);
         const refused = settingsRefused(settings);
         if (refused !== null) return refused;
         await scope
           .updateTable('settings')
           .set({ content: JSON.stringify(unnamed(settings)) })
           .execute();
-        if (change.pinPeople !== undefined) await nameAgain(scope, who.place, settings.pinPeople, atMs);
-        return { kind: 'changed', settings };
+        const naming = change.pinPeople !== undefined || change.edits?.pinPeople !== undefined;
+        if (naming) await nameAgain(scope, who.place, settings.pinPeople, atMs);
+        return { kind: 'changed', settings, before };
       }),
   };
 }

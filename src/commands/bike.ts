@@ -42,7 +42,16 @@ function kept(answer: string, bikes: readonly KeptBike[], shared = false): KeptO
   };
 }
 
-async function keep(name: string, setup: string, shared: boolean, visit: Visit): Promise<KeptOutcome> {
+function takenRefusal(name: string, example: string): Refusal {
+  return {
+    field: 'name',
+    message: `Somebody else shares a bike called "${name}" here.`,
+    allowed: 'another name, or not shared',
+    example,
+  };
+}
+
+async function keep(name: string, setup: string, visit: Visit): Promise<KeptOutcome> {
   const reading = readSetup(setup);
   if (reading.kind === 'refused') return refused(reading.refusal);
   const [conflict] = reading.conflicts;
@@ -54,7 +63,11 @@ async function keep(name: string, setup: string, shared: boolean, visit: Visit):
       example: conflict.choices[0]?.setup ?? SETUP.example,
     });
   }
-  const saved = await visit.records.bikes.save(visit.who, { name, setup, bike: reading.bike, shared }, visit.nowMs);
+  const saved = await visit.records.bikes.save(
+    visit.who,
+    { name, setup, bike: reading.bike, shared: false },
+    visit.nowMs,
+  );
   switch (saved.kind) {
     case 'over':
       return refused(overRefusal(saved));
@@ -66,18 +79,13 @@ async function keep(name: string, setup: string, shared: boolean, visit: Visit):
         example: 'bike save winter 2x10 36/22 11-36',
       });
     case 'taken':
-      return refused({
-        field: 'name',
-        message: `Somebody else shares a bike called "${name}" here.`,
-        allowed: 'another name, or not shared',
-        example: `bike save my-${name} ${setup}`,
-      });
+      return refused(takenRefusal(name, `bike save my-${name} ${setup}`));
     case 'saved': {
       const now = {
         name,
         setup,
         bike: reading.bike,
-        shared,
+        shared: false,
         savedAtMs: visit.nowMs,
         owner: { kind: 'person', person: visit.who.person },
       } as const;
@@ -92,7 +100,7 @@ const save: Action = {
   moderators: false,
   public: false,
   fields: [NAME, SETUP],
-  run: ({ name = '', setup = '' }, visit) => keep(name, setup, false, visit),
+  run: ({ name = '', setup = '' }, visit) => keep(name, setup, visit),
 };
 
 const share: Action = {
@@ -102,15 +110,21 @@ const share: Action = {
   public: false,
   fields: [NAME, { name: 'share', label: 'Shared', form: 'yes-no', required: false, example: 'share=no' }],
   run: async ({ name = '', share: wanted = 'yes' }, visit) => {
-    const bike = await visit.records.bikes.load(visit.who, name);
-    if (bike === null || !isOwn(bike, visit)) return refused(noSuchBike(name));
-    return keep(bike.name, bike.setup, wanted.toLowerCase() === 'yes', visit);
+    const now = wanted.toLowerCase() === 'yes';
+    const done = await visit.records.bikes.share(visit.who, name, now, visit.nowMs);
+    switch (done.kind) {
+      case 'missing':
+        return refused(noSuchBike(name));
+      case 'taken':
+        return refused(takenRefusal(name, `bike rename ${name} my-${name}`));
+      case 'shared': {
+        const { bike } = done;
+        const words = now ? `${bike.name} is shared: everybody here may use it.` : `${bike.name} is yours alone again.`;
+        return kept(words, [bike]);
+      }
+    }
   },
 };
-
-function isOwn(bike: KeptBike, visit: Visit): boolean {
-  return bike.owner.kind === 'person' && bike.owner.person === visit.who.person;
-}
 
 const show: Action = {
   name: 'show',

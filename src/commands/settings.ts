@@ -9,38 +9,31 @@ import {
   runsPlaceOnly,
   settingsWords,
 } from '../card/settings.ts';
-import { type Person, readPerson } from '../records/place.ts';
-import { MOST_DAYS, type Settings } from '../records/settings.ts';
+import { readPerson } from '../records/place.ts';
+import { editedNames, MOST_DAYS, type NameEdit, type Settings, type SettingsChange } from '../records/settings.ts';
 import type { Action, Filled, KeptCommand } from './kept.ts';
 
-type Change = { -readonly [Name in keyof Settings]?: Settings[Name] };
+type Change = { -readonly [Name in keyof SettingsChange]: SettingsChange[Name] };
 type Read =
-  | { readonly kind: 'read'; readonly change: Change; readonly lines: readonly string[] }
+  | { readonly kind: 'read'; readonly change: SettingsChange }
   | { readonly kind: 'refused'; readonly refusal: Refusal };
 
-type Edited = {
-  readonly names: readonly string[];
-  readonly had: readonly string[];
-  readonly lacked: readonly string[];
-};
-
-/** A list with names added and taken away: "+Mods,-Helpers"; a name without a sign is added. Null for an empty name. */
-function edited(names: readonly string[], text: string): Edited | null {
-  const after = [...names];
-  const had: string[] = [];
-  const lacked: string[] = [];
+/**
+ * Names to add to a list and to take away: "+Mods,-Helpers"; a name without a sign is added. Null where one is no name.
+ */
+function readEdits<Name extends string>(
+  text: string,
+  readName: (text: string) => Name | null,
+): readonly NameEdit<Name>[] | null {
+  const edits: NameEdit<Name>[] = [];
   for (const each of text.split(',')) {
     const signed = each.trim();
-    const takes = signed.startsWith('-');
-    const name = takes || signed.startsWith('+') ? signed.slice(1).trim() : signed;
-    if (name === '') return null;
-    const at = after.indexOf(name);
-    if (takes && at === -1) lacked.push(name);
-    else if (takes) after.splice(at, 1);
-    else if (at === -1) after.push(name);
-    else had.push(name);
+    const kind = signed.startsWith('-') ? 'take' : 'add';
+    const name = readName(/^[+-]/.test(signed) ? signed.slice(1).trim() : signed);
+    if (name === null || name === '') return null;
+    edits.push({ kind, name });
   }
-  return { names: after, had, lacked };
+  return edits;
 }
 
 /** Days to keep something, null for "keep"; undefined where it is neither. */
@@ -50,9 +43,8 @@ function daysOf(text: string): number | null | undefined {
   return days >= 1 && days <= MOST_DAYS ? days : undefined;
 }
 
-function readChange(filled: Filled, before: Settings): Read {
+function readChange(filled: Filled): Read {
   const change: Change = {};
-  const lines: string[] = [];
   const { units, decimals, approvals, pinroles, pinpeople } = filled;
   if (units !== undefined) change.units = units.toLowerCase() === 'imperial' ? 'imperial' : 'metric';
   if (decimals !== undefined) change.decimals = decimals.toLowerCase() === 'comma' ? 'comma' : 'point';
@@ -67,26 +59,30 @@ function readChange(filled: Filled, before: Settings): Read {
     if (kept === undefined) return { kind: 'refused', refusal: noDays(field, told) };
     change[days] = kept;
   }
-  if (pinroles !== undefined) {
-    const roles = edited(before.pinRoles, pinroles);
-    if (roles === null) return { kind: 'refused', refusal: noName('pinroles', pinroles) };
-    change.pinRoles = roles.names;
-    lines.push(...listLines('roles that may pin', roles.had, roles.lacked));
-  }
-  if (pinpeople !== undefined) {
-    const people = edited(before.pinPeople, pinpeople);
-    if (people === null) return { kind: 'refused', refusal: noName('pinpeople', pinpeople) };
-    const persons: Person[] = [];
-    for (const name of people.names) {
-      const person = readPerson(name);
-      if (person === null) return { kind: 'refused', refusal: noName('pinpeople', name) };
-      persons.push(person);
-    }
-    change.pinPeople = persons;
-    lines.push(...listLines('people who may pin', people.had, people.lacked));
+  const pinRoles = pinroles === undefined ? undefined : readEdits(pinroles, (name) => name);
+  if (pinRoles === null) return { kind: 'refused', refusal: noName('pinroles', pinroles ?? '') };
+  const pinPeople = pinpeople === undefined ? undefined : readEdits(pinpeople, readPerson);
+  if (pinPeople === null) return { kind: 'refused', refusal: noName('pinpeople', pinpeople ?? '') };
+  if (pinRoles !== undefined || pinPeople !== undefined) {
+    change.edits = {
+      ...(pinRoles === undefined ? {} : { pinRoles }),
+      ...(pinPeople === undefined ? {} : { pinPeople }),
+    };
   }
   if (Object.keys(change).length === 0) return { kind: 'refused', refusal: nothingToChange() };
-  return { kind: 'read', change, lines: [...changeLines(change, before), ...lines] };
+  return { kind: 'read', change };
+}
+
+/** What a change brings with it, and which names it did not change. */
+function changedLines(change: SettingsChange, before: Settings): readonly string[] {
+  const { pinRoles = [], pinPeople = [] } = change.edits ?? {};
+  const roles = editedNames(before.pinRoles, pinRoles);
+  const people = editedNames(before.pinPeople, pinPeople);
+  return [
+    ...changeLines(change, before),
+    ...listLines('roles that may pin', roles.had, roles.lacked),
+    ...listLines('people who may pin', people.had, people.lacked),
+  ];
 }
 
 const show: Action = {
@@ -138,8 +134,7 @@ const change: Action = {
   ],
   run: async (filled, visit) => {
     if (!visit.runsPlace) return { kind: 'refused', refusal: runsPlaceOnly() };
-    const before = await visit.records.settings.read(visit.who.place);
-    const read = readChange(filled, before);
+    const read = readChange(filled);
     if (read.kind === 'refused') return read;
     const done = await visit.records.settings.change(visit.who, read.change, visit.nowMs);
     switch (done.kind) {
@@ -151,10 +146,10 @@ const change: Action = {
           refusal: noDays(done.field === 'jobDays' ? 'jobdays' : 'receiptdays', String(read.change[done.field])),
         };
       case 'changed': {
-        const { settings } = done;
+        const { settings, before } = done;
         return {
           kind: 'done',
-          words: settingsWords(settings, 'The settings are changed.', read.lines),
+          words: settingsWords(settings, 'The settings are changed.', changedLines(read.change, before)),
           result: { settings },
         };
       }

@@ -16,9 +16,12 @@ export type KeptBike = {
 export type NewBike = Pick<KeptBike, 'name' | 'setup' | 'bike' | 'shared'>;
 
 /** `nameless`: nothing visible in the name. `taken`: somebody else shares a bike by that name here. */
-export type BikeRefused = Over | { readonly kind: 'nameless' } | { readonly kind: 'taken'; readonly by: Author };
+export type BikeRefused = Over | { readonly kind: 'nameless' } | BikeTaken;
+export type BikeTaken = { readonly kind: 'taken'; readonly by: Author };
 
 export type BikeSaved = { readonly kind: 'saved'; readonly replaced: KeptBike | null };
+
+export type BikeShared = { readonly kind: 'shared'; readonly bike: KeptBike } | { readonly kind: 'missing' };
 
 export type BikeRenamed =
   | { readonly kind: 'renamed'; readonly bike: KeptBike }
@@ -36,6 +39,8 @@ export type Bikes = {
     readonly shared: readonly KeptBike[];
     readonly moreShared: boolean;
   }>;
+  /** Lets everybody here use one of the asker's own bikes as it stands, or takes that back. */
+  readonly share: (who: Who, name: string, shared: boolean, atMs: number) => Promise<BikeShared | BikeTaken>;
   readonly rename: (who: Who, from: string, to: string) => Promise<BikeRenamed | BikeRefused>;
   /** The bike that was forgotten, or null when the asker has none by that name. */
   readonly forget: (who: Who, name: string) => Promise<KeptBike | null>;

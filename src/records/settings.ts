@@ -55,12 +55,55 @@ export function mayPin(settings: Settings, person: Person, roles: readonly strin
   return settings.pinPeople.includes(person) || roles.some((role) => settings.pinRoles.includes(role));
 }
 
+/** A name that a list gains or loses. */
+export type NameEdit<Name extends string = string> = { readonly kind: 'add' | 'take'; readonly name: Name };
+
+/** What is to be otherwise. Lists are set whole, or edited: an edit leaves standing what others do to the list. */
+export type SettingsChange = Partial<Settings> & {
+  readonly edits?: {
+    readonly pinRoles?: readonly NameEdit[];
+    readonly pinPeople?: readonly NameEdit<Person>[];
+  };
+};
+
+/** Settings after a change of them. */
+export function changedSettings(before: Settings, { edits = {}, ...told }: SettingsChange): Settings {
+  const after = { ...before, ...told };
+  const { pinRoles = [], pinPeople = [] } = edits;
+  return {
+    ...after,
+    pinRoles: editedNames(after.pinRoles, pinRoles).names,
+    pinPeople: editedNames(after.pinPeople, pinPeople).names,
+  };
+}
+
+/** A list after edits in their order, with the names it had already and those it never had. */
+export function editedNames<Name extends string>(
+  before: readonly Name[],
+  edits: readonly NameEdit<Name>[],
+): { readonly names: readonly Name[]; readonly had: readonly Name[]; readonly lacked: readonly Name[] } {
+  const names = [...before];
+  const had: Name[] = [];
+  const lacked: Name[] = [];
+  for (const { kind, name } of edits) {
+    const at = names.indexOf(name);
+    if (kind === 'add' && at === -1) names.push(name);
+    else if (kind === 'add') had.push(name);
+    else if (at === -1) lacked.push(name);
+    else names.splice(at, 1);
+  }
+  return { names, had, lacked };
+}
+
 export type SettingsKept = {
   readonly read: (place: Place) => Promise<Settings>;
-  /** Changes what is named and leaves the rest. */
+  /**
+   * Changes what is named and leaves the rest. Two changes at once come one after the other, each made to what stands
+   * then; `before` is what that was.
+   */
   readonly change: (
     who: Who,
-    change: Partial<Settings>,
+    change: SettingsChange,
     atMs: number,
-  ) => Promise<{ readonly kind: 'changed'; readonly settings: Settings } | SettingsRefused>;
+  ) => Promise<{ readonly kind: 'changed'; readonly settings: Settings; readonly before: Settings } | SettingsRefused>;
 };

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { openRecords } from '../../adapters/storage/open.ts';
 import { LIMITS } from '../../src/records/limits.ts';
 import { newPlace } from '../support/storages.ts';
 import type { UnderTest } from './contract.ts';
@@ -222,6 +223,29 @@ export function answersContract(under: UnderTest): void {
       expect(await under.records().answers.decline(cem, 'hills', 1, 'again', 4)).toEqual({ kind: 'missing' });
       expect(await under.records().answers.write(bob, draft('second'), 5)).toMatchObject({ draft: { number: 2 } });
       expect(await under.records().answers.show(at, 'hills')).toMatchObject({ kind: 'missing' });
+    });
+
+    it('approved by one and declined by another at once are one of the two', async () => {
+      const { at, ann, bob, cem } = newPlace();
+      const other = await openRecords(under.where());
+      for (let n = 0; n < 20; n++) {
+        await under.records().answers.write(ann, text(`topic ${n}`, 'A text.', { needsApproval: true }), 1);
+        const [approved, declined] = await Promise.all([
+          under.records().answers.approve(bob, `topic ${n}`, 1, 2),
+          other.answers.decline(cem, `topic ${n}`, 1, 'no', 2),
+        ]);
+        const { kind } = await under.records().answers.show(at, `topic ${n}`);
+        const came = [approved.kind, declined.kind, kind];
+        expect([
+          ['kept', 'missing', 'shown'],
+          ['missing', 'declined', 'missing'],
+        ]).toContainEqual(came);
+        // Whoever decided is the one who is kept as having decided.
+        const decided = approved.kind === 'kept' ? bob : cem;
+        const { drafts } = await under.records().privacy.show(decided);
+        expect(drafts).toContainEqual({ topic: `topic-${n}`, number: 1, as: 'decider', atMs: 2 });
+      }
+      await other.close();
     });
 
     it('approved after somebody else’s change show both texts and keep the draft', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { openRecords } from '../../adapters/storage/open.ts';
 import type { NewBike } from '../../src/records/bikes.ts';
 import { LIMITS } from '../../src/records/limits.ts';
 import { newPlace, person } from '../support/storages.ts';
@@ -81,6 +82,39 @@ export function bikesContract(under: UnderTest): void {
       for (let at = 1; at < LIMITS.bikesEach; at++) await save({ name: `bike ${at}` });
       expect(await save({ name: 'one more' })).toMatchObject({ kind: 'over', field: 'bikesEach', limit: 50 });
       expect(await save({ name: 'bike 1', setup: 'new' })).toMatchObject({ kind: 'saved' });
+    });
+
+    it('are shared as they stand, taken back, and change nothing else', async () => {
+      const { ann, bob } = newPlace();
+      const { bikes } = under.records();
+      expect(await bikes.share(ann, 'winter', true, 1)).toEqual({ kind: 'missing' });
+      await bikes.save(ann, BIKE, 1);
+      expect(await bikes.share(bob, 'winter', true, 2)).toEqual({ kind: 'missing' });
+      expect(await bikes.share(ann, 'WINTER', true, 3)).toMatchObject({ kind: 'shared', bike: { shared: true } });
+      expect(await bikes.load(bob, 'winter')).toMatchObject({ name: 'Winter', setup: BIKE.setup, savedAtMs: 3 });
+      await bikes.save(bob, BIKE, 4);
+      expect(await bikes.share(bob, 'winter', true, 5)).toEqual({
+        kind: 'taken',
+        by: { kind: 'person', person: ann.person },
+      });
+      expect(await bikes.share(ann, 'winter', false, 6)).toMatchObject({ kind: 'shared', bike: { shared: false } });
+      expect(await bikes.share(bob, 'winter', true, 7)).toMatchObject({ kind: 'shared' });
+    });
+
+    it('saved while they are shared or renamed keep what was told last', async () => {
+      const other = await openRecords(under.where());
+      for (let n = 0; n < 20; n++) {
+        const { ann } = newPlace();
+        const { bikes } = under.records();
+        await bikes.save(ann, { ...BIKE, setup: 'old' }, 1);
+        await Promise.all([
+          bikes.save(ann, { ...BIKE, setup: 'new' }, 2),
+          n % 2 === 0 ? other.bikes.share(ann, 'winter', true, 2) : other.bikes.rename(ann, 'winter', 'rain'),
+        ]);
+        const { own } = await bikes.list(ann);
+        expect(own.map(({ setup }) => setup)).toContain('new');
+      }
+      await other.close();
     });
 
     it('saved under one shared name by many at once belong to one of them', async () => {

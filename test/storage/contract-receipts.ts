@@ -3,7 +3,7 @@ import { openRecords } from '../../adapters/storage/open.ts';
 import { LIMITS } from '../../src/records/limits.ts';
 import { LATEST_RECEIPTS } from '../../src/records/receipts.ts';
 import { DEFAULT_SETTINGS } from '../../src/records/settings.ts';
-import { newPlace } from '../support/storages.ts';
+import { newPlace, person } from '../support/storages.ts';
 import type { UnderTest } from './contract.ts';
 import { HOSTILE, RECEIPT } from './examples.ts';
 
@@ -82,6 +82,32 @@ export function receiptsContract(under: UnderTest): void {
         under.records().settings.change(bob, { units: 'imperial' }, 1),
       ]);
       expect(await under.records().settings.read(at)).toMatchObject({ approvals: true, units: 'imperial' });
+    });
+
+    it('lists edited by many at once, also through two doors, lose no name', async () => {
+      const { at, ann, bob } = newPlace();
+      const other = await openRecords(under.where());
+      const names = Array.from({ length: 20 }, (_, n) => `Role ${n}`);
+      const people = names.map((_, n) => person(`rider-${n}`));
+      const settings = (n: number) => (n % 2 === 0 ? under.records() : other).settings;
+      const edited = (kind: 'add' | 'take') =>
+        Promise.all(
+          names.map((name, n) => {
+            const pinPeople = [{ kind, name: person(`rider-${n}`) }];
+            return settings(n).change(n % 3 === 0 ? ann : bob, { edits: { pinRoles: [{ kind, name }], pinPeople } }, n);
+          }),
+        );
+      const all = await edited('add');
+      expect(all.map(({ kind }) => kind)).toEqual(names.map(() => 'changed'));
+      const { pinRoles, pinPeople } = await under.records().settings.read(at);
+      expect([...pinRoles].sort()).toEqual([...names].sort());
+      expect([...pinPeople].sort()).toEqual([...people].sort());
+      // Every change tells what it found: each of them one name more than the one before.
+      const found = all.map((each) => (each.kind === 'changed' ? each.before.pinRoles.length : -1));
+      expect(found.sort((a, b) => a - b)).toEqual(names.map((_, n) => n));
+      await edited('take');
+      await other.close();
+      expect(await under.records().settings.read(at)).toMatchObject({ pinRoles: [], pinPeople: [] });
     });
 
     it('that cannot be are refused and change nothing', async () => {
