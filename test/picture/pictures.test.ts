@@ -1,4 +1,6 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
+import { NICENESS } from '../../adapters/picture/limits.ts';
 import { openPictures } from '../../adapters/picture/pictures.ts';
 import { PIXEL_RATIO, raster } from '../../adapters/picture/raster.ts';
 import { draw } from '../../src/draw/draw.ts';
@@ -29,9 +31,27 @@ async function drawn(figure: Figure, theme: 'light' | 'dark'): Promise<Uint8Arra
   return picture.png;
 }
 
+/** How many threads of this process stand back as far as one that draws (proc(5), `nice` in the status). */
+function standingBack(): number {
+  return readdirSync('/proc/self/task').filter((thread) => {
+    const status = readFileSync(`/proc/self/task/${thread}/stat`, 'utf8');
+    return Number(status.slice(status.lastIndexOf(')') + 2).split(' ')[16]) === NICENESS;
+  }).length;
+}
+
 const widthOf = (png: Uint8Array) => new DataView(png.buffer, png.byteOffset).getUint32(16);
 
 describe('pictures', () => {
+  it.runIf(process.platform === 'linux')('are drawn by a thread that stands back for answers, alone', async () => {
+    const before = standingBack();
+    const own = openPictures();
+    const [figure] = different(1);
+    if (figure === undefined) throw new Error('There is nothing to draw.');
+    await own.png(figure, 'light');
+    expect(standingBack()).toBe(before + 1);
+    await own.close();
+  });
+
   it('are PNGs of twice the pixels and under 150 kB, every one', async () => {
     const blocks = allFigures();
     expect(blocks.length).toBeGreaterThan(40);
