@@ -1,10 +1,11 @@
-import { type ChildProcess, fork, spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Doubles } from './doubles.ts';
+import { openPeer } from './peer.ts';
 import { median, type Row } from './row.ts';
 
 /** Goal of whoever ordered the program: ready within this many times the import of the platform's library alone. */
@@ -61,10 +62,10 @@ function programsAt({ discordApi, slackApi }: Doubles): readonly Program[] {
  */
 export async function measureStarts(processes = PROCESSES): Promise<readonly Row[]> {
   const folder = mkdtempSync(join(tmpdir(), 'ringwright-bench-'));
-  const { doubles, end } = await openDoubles();
+  const doubles = await openPeer<Doubles>('./doubles.ts');
   const rows: Row[] = [];
   try {
-    for (const { what, main, library, env, limitedBy } of programsAt(doubles)) {
+    for (const { what, main, library, env, limitedBy } of programsAt(doubles.told)) {
       const ours = [fileURLToPath(new URL(`../../adapters/${main}/main.ts`, import.meta.url))];
       const bare = ['--input-type=module', '-e', `await import('${library}'); console.log('"answering"');`];
       for (const kept of [true, false]) {
@@ -92,16 +93,10 @@ export async function measureStarts(processes = PROCESSES): Promise<readonly Row
       }
     }
   } finally {
-    end();
+    doubles.end();
     rmSync(folder, { recursive: true, force: true });
   }
   return rows;
-}
-
-async function openDoubles(): Promise<{ readonly doubles: Doubles; readonly end: () => void }> {
-  const child = fork(new URL('./doubles.ts', import.meta.url));
-  const [doubles] = (await once(child, 'message')) as [Doubles];
-  return { doubles, end: () => child.disconnect() };
 }
 
 /** How long a process takes until it says that it answers; then it is ended. */
