@@ -6,7 +6,11 @@ import { RECEIPT } from './examples.ts';
 
 it('gives JSON texts back as they were', () => {
   const Json = fc.json({ stringUnit: 'binary' });
-  fc.assert(fc.property(fc.array(Json, { minLength: 1 }), (texts) => expect(unpacked(packed(texts))).toEqual(texts)));
+  fc.assert(
+    fc.property(fc.array(Json, { minLength: 1 }), (texts) => {
+      expect(unpacked(packed(texts))).toEqual(texts);
+    }),
+  );
 });
 
 it('makes what says much twice short, in letters that neither engine has to escape', () => {
