@@ -1,20 +1,29 @@
 import { randomBytes } from 'node:crypto';
-import { setTimeout as wait } from 'node:timers/promises';
-import { pino } from 'pino';
-import { openDesk } from '../../src/desk.ts';
+import { enableCompileCache } from 'node:module';
 import type { Printable } from '../../src/request.ts';
-import { ConfigError } from '../settings/config-error.ts';
-import { type Env, readSecretFile } from '../settings/secret-files.ts';
-import { readConfig, readRegisterConfig } from './config.ts';
+import { begin } from '../program/begin.ts';
+import { live } from '../program/life.ts';
+import { logId, nowMs, pause } from '../program/machine.ts';
+import { sweepsTo } from '../program/sweeps.ts';
+import type { Env } from '../settings/secret-files.ts';
+import { watched } from '../watch/watch.ts';
+
+// Before anything large is loaded, so that a second start finds it compiled.
+enableCompileCache();
 
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to register the commands. */
 async function run([task = 'answer', ...args]: readonly string[], env: Env): Promise<void> {
   if (task === 'register') return register(env, args);
-  if (task !== 'answer') throw new ConfigError('discord-words', 'nothing, or register, stands behind the program');
+  if (task !== 'answer') {
+    const { ConfigError } = await import('../settings/config-error.ts');
+    throw new ConfigError('discord-words', 'nothing, or register, stands behind the program');
+  }
   await serve(env);
 }
 
 async function register(env: Env, args: readonly string[]): Promise<void> {
+  const { readRegisterConfig } = await import('./config.ts');
+  const { readSecretFile } = await import('../settings/secret-files.ts');
   const config = readRegisterConfig(env, args, readSecretFile);
   const { wantedCommands } = await import('./commands.ts');
   const { registrationFaults } = await import('./limits.ts');
@@ -34,57 +43,51 @@ async function register(env: Env, args: readonly string[]): Promise<void> {
   );
 }
 
+async function printPage({ sheet, paper }: Printable): Promise<Uint8Array> {
+  return (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
+}
+
 async function serve(env: Env): Promise<void> {
+  const [{ readConfig }, { readSecretFile }, { pino }] = await Promise.all([
+    import('./config.ts'),
+    import('../settings/secret-files.ts'),
+    import('pino'),
+  ]);
   const config = readConfig(env, readSecretFile);
   const log = pino({ level: config.logLevel });
-  const { openRecords } = await import('../storage/open.ts');
-  const { openPictures } = await import('../picture/pictures.ts');
-  const { keepSwept } = await import('../storage/sweeping.ts');
-  const { openHandler } = await import('./handle.ts');
-  const { errorData } = await import('../../src/log.ts');
-  const { openRest } = await import('./rest.ts');
-  const records = await openRecords(config.records);
-  const pictures = openPictures();
-  const nowMs = () => Date.now();
-  const pause = (ms: number) => wait(ms, undefined, { ref: false });
-  const desk = openDesk({ records, nowMs, randomBytes });
-  const logId = () => randomBytes(4).toString('hex');
-  const printPage = async ({ sheet, paper }: Printable) =>
-    (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
-  const handle = openHandler({ desk, records, pictures, printPage, log, nowMs, wait: pause, logId });
-  const stopSweeping = keepSwept(records.privacy, nowMs, {
-    swept: (swept) => log.info(swept, 'swept what was kept for long enough'),
-    fault: (error) => log.warn(errorData(error), 'could not sweep; tomorrow again'),
+  await live(log, async ({ opened, isEnding, end }) => {
+    const watch = opened.adopt(await watched('discord', config.watch, isEnding, log), ({ close }) => close());
+    // The database is reached while the rest is loaded.
+    const opening = import('../storage/open.ts').then(({ openRecords }) => openRecords(config.records, config.migrate));
+    const [found, { openDesk }, { openPictures }, { openHandler }, { openRest }, { keepSwept }] = await Promise.all([
+      opening,
+      import('../../src/desk.ts'),
+      import('../picture/pictures.ts'),
+      import('./handle.ts'),
+      import('./rest.ts'),
+      import('../storage/sweeping.ts'),
+    ]);
+    const kept = opened.adopt(found, ({ close }) => close());
+    const drawn = opened.adopt(openPictures(), ({ close }) => close());
+    watch.follow({ tables: kept.tables, picturesWaiting: drawn.waiting });
+    const { notice } = watch;
+    const records = watch.records(kept);
+    const pictures = watch.pictures(drawn);
+    const desk = watch.desk(openDesk({ records, nowMs, randomBytes }));
+    opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
+    const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, wait: pause, logId });
+    // A connection that is lost for good ends the program: whoever keeps it running may start it again.
+    const ports = { handle, rest: openRest(config, notice), log, notice, nowMs, wait: pause, lost: () => end(1) };
+    if (config.kind === 'http') {
+      const open = opened.adopt(await (await import('./http.ts')).openHttp(config, ports), ({ close }) => close());
+      watch.follow({ isUp: () => true, underWay: open.underWay });
+      return { mode: config.kind, port: open.port };
+    }
+    const open = opened.adopt(await (await import('./gateway.ts')).openGateway(config, ports), ({ close }) => close());
+    const { shards, underWay } = open;
+    watch.follow({ isUp: () => [...shards().values()].every((isUp) => isUp), shards, underWay });
+    return { mode: config.kind };
   });
-
-  let ending = false;
-  const end = async (code: number) => {
-    if (ending) return;
-    ending = true;
-    log.info({}, 'ending: no more is taken, what has begun is finished');
-    stopSweeping();
-    await open.close();
-    await pictures.close();
-    await records.close();
-    log.info({}, 'ended');
-    process.exit(code);
-  };
-  // Whoever keeps the program running is told by its exit code, and may start it again.
-  const lost = () => void end(1);
-  const ports = { handle, rest: openRest(config), log, nowMs, wait: pause, lost };
-  const open =
-    config.kind === 'http'
-      ? await (await import('./http.ts')).openHttp(config, ports)
-      : await (await import('./gateway.ts')).openGateway(config, ports);
-  log.info({ mode: config.kind, ...('port' in open ? { port: open.port } : {}) }, 'answering');
-  process.once('SIGTERM', () => end(0)).once('SIGINT', () => end(0));
 }
 
-try {
-  await run(process.argv.slice(2), process.env);
-} catch (error) {
-  const told = error instanceof Error && error.name === 'ConfigError' ? error.message : 'it could not begin';
-  const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
-  process.stderr.write(`Ringwright on Discord: ${told}${told === 'it could not begin' ? code : ''}\n`);
-  process.exitCode = 1;
-}
+await begin('Ringwright on Discord', () => run(process.argv.slice(2), process.env));

@@ -6,13 +6,18 @@ import { openCache } from './cache.ts';
 import { MOST_CACHED_BYTES, MOST_WAITING } from './limits.ts';
 import type { Done, Job } from './worker.ts';
 
+export type OpenPictures = Pictures & {
+  /** How many pictures wait for the one that is being drawn. */
+  readonly waiting: () => number;
+};
+
 type Waiting = { readonly job: Job; readonly settle: (picture: Picture) => void };
 
 /**
  * Draws pictures in one thread beside the answers, one after the other, so that a flood of them slows no text. The same
  * figure asked for twice is drawn once.
  */
-export function openPictures(limits: { readonly waiting?: number; readonly cachedBytes?: number } = {}): Pictures {
+export function openPictures(limits: { readonly waiting?: number; readonly cachedBytes?: number } = {}): OpenPictures {
   const mostWaiting = limits.waiting ?? MOST_WAITING;
   const cache = openCache(limits.cachedBytes ?? MOST_CACHED_BYTES);
   const underWay = new Map<string, Promise<Picture>>();
@@ -74,6 +79,7 @@ export function openPictures(limits: { readonly waiting?: number; readonly cache
       underWay.set(key, picture);
       return picture;
     },
+    waiting: () => waiting.length,
     close: async () => {
       closed = true;
       for (const each of waiting.splice(0)) each.settle({ kind: 'closed' });

@@ -1,0 +1,60 @@
+import { errorData, type Log } from '../../src/log.ts';
+import { pause } from './machine.ts';
+
+/**
+ * Transports give what has begun eight seconds; the rest closes in moments. Half of the thirty seconds that whoever runs
+ * programs usually waits before ending one by force (Kubernetes, `terminationGracePeriodSeconds`).
+ */
+const LONGEST_END_MS = 15_000;
+
+export type Life = {
+  /** What is opened here is closed at the end, the last first. */
+  readonly opened: AsyncDisposableStack;
+  readonly isEnding: () => boolean;
+  /** Begins the end; the program then exits with the code that the first who ended it gave. */
+  readonly end: (code: number) => void;
+};
+
+/**
+ * Starts a program and keeps it until it is told to end, by a signal or by what it cannot do without. Then no more is
+ * taken, what has begun is finished, and all is closed. `start` gives what the log should say once it answers.
+ */
+export async function live(log: Log, start: (life: Life) => Promise<object>): Promise<void> {
+  const opened = new AsyncDisposableStack();
+  let isEnding = false;
+  const closed = async (): Promise<boolean> => {
+    try {
+      await opened.disposeAsync();
+      return true;
+    } catch (error) {
+      log.error(errorData(error), 'not all could be closed');
+      return false;
+    }
+  };
+  const end = (code: number) => {
+    if (isEnding) return;
+    isEnding = true;
+    log.info({}, 'ending: no more is taken, what has begun is finished');
+    void Promise.race([closed(), pause(LONGEST_END_MS).then(() => false)]).then((isClosed) => {
+      if (isClosed) log.info({}, 'ended');
+      else log.error({}, 'ended before all was closed');
+      process.exit(isClosed ? code : 1);
+    });
+  };
+  // Whoever keeps the program running is told by its exit code, and may start it again.
+  process.on('uncaughtException', (error) => {
+    log.error(errorData(error), 'something failed that nobody had in hand');
+    end(1);
+  });
+  // Before it answers nothing has begun that could be finished.
+  const early = () => process.exit(0);
+  process.once('SIGTERM', early).once('SIGINT', early);
+  try {
+    log.info(await start({ opened, isEnding: () => isEnding, end }), 'answering');
+  } catch (error) {
+    await closed();
+    throw error;
+  }
+  process.off('SIGTERM', early).off('SIGINT', early);
+  process.on('SIGTERM', () => end(0)).on('SIGINT', () => end(0));
+}
