@@ -20,15 +20,15 @@ const FACTS = z.registry<Facts>();
 
 /** A setting: the shape its text must have, and what is to be known of it. */
 export function setting<Shape extends z.ZodType>(shape: Shape, facts: Facts): Shape {
-  // The registry's own type is given anew for every shape; it only asks for the facts.
-  (FACTS as z.core.$ZodRegistry<Facts>).add(shape, facts as never);
+  const any: z.ZodType = shape;
+  FACTS.add(any, facts);
   return shape;
 }
 
 export function factsOf(shape: z.core.$ZodType): Facts {
   const facts = FACTS.get(shape);
   if (facts === undefined) throw new TypeError('a setting without facts');
-  return facts as Facts;
+  return facts;
 }
 
 /** What holds where the setting is not set, as a person reads it; null where nothing does. */
