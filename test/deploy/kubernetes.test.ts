@@ -12,21 +12,9 @@ import {
   WAYS,
   writtenObjects,
 } from './kubernetes-objects.ts';
-import { farewellFaults, restrictionFaults, settingFaults, shardFaults } from './kubernetes-pods.ts';
+import { MISTAKES, RULES } from './kubernetes-rules.ts';
 import { kubernetesSchemas } from './kubernetes-schemas.ts';
-import { portFaults, referenceFaults, selectorFaults, shutFaults } from './kubernetes-ties.ts';
 import { yamlDocuments } from './repository.ts';
-
-const RULES = {
-  restricted: restrictionFaults,
-  farewell: farewellFaults,
-  settings: settingFaults,
-  shards: shardFaults,
-  selectors: selectorFaults,
-  ports: portFaults,
-  references: referenceFaults,
-  shut: shutFaults,
-} as const;
 
 let schemaFaults: (object: unknown) => readonly string[];
 
@@ -34,33 +22,28 @@ beforeAll(async () => {
   schemaFaults = await kubernetesSchemas();
 });
 
-/** Every way as its files say it, and as it would be sent where the builder is on this machine. */
-const SHAPES: readonly (readonly [string, () => readonly unknown[]])[] = WAYS.flatMap((way) => [
-  [`${way}, as written`, () => writtenObjects(`${KUBERNETES}/${way}`)] as const,
-  ...(HAS_KUBECTL ? [[`${way}, as built`, () => builtObjects(way)] as const] : []),
-]);
+/** Every way as its files say it, and as it would be sent. */
+const WRITTEN = WAYS.map((way) => [`${way}, as written`, () => writtenObjects(`${KUBERNETES}/${way}`)] as const);
+const BUILT = WAYS.map((way) => [`${way}, as built`, () => builtObjects(way)] as const);
+
+/** No fault of any schema or rule. */
+function expectSound(objects: readonly unknown[]): void {
+  expect(objects.length).toBeGreaterThan(10);
+  expect(new Set(objects.map(nameOf)).size).toBe(objects.length);
+  const misfits = objects.flatMap((each) => schemaFaults(each).map((fault) => `${nameOf(each)}: ${fault}`));
+  expect(misfits).toEqual([]);
+  const faults = Object.entries(RULES).flatMap(([name, rule]) => rule(objects).map((fault) => `${name}: ${fault}`));
+  expect(faults).toEqual([]);
+}
 
 describe('what is sent to a cluster', () => {
-  it.skipIf(HAS_KUBECTL)('is not looked at as built: there is no kubectl on this machine', () => undefined);
-
   it.each(WAYS)('%s names only files that are there', (way) => {
     const found = kustomizationsOf(`${KUBERNETES}/${way}`);
     expect(found.length).toBeGreaterThan(2);
     expect(found.flatMap(missingPaths)).toEqual([]);
   });
 
-  it.each(SHAPES)('%s fits the schemas, without a field they do not know', (_, objects) => {
-    const all = objects();
-    expect(all.length).toBeGreaterThan(10);
-    expect(all.flatMap((each) => schemaFaults(each).map((fault) => `${nameOf(each)}: ${fault}`))).toEqual([]);
-    expect(new Set(all.map(nameOf)).size).toBe(all.length);
-  });
-
-  it.each(SHAPES)('%s keeps every rule', (_, objects) => {
-    const all = objects();
-    const faults = Object.fromEntries(Object.entries(RULES).map(([name, rule]) => [name, rule(all)]));
-    expect(faults).toEqual(Object.fromEntries(Object.keys(RULES).map((name) => [name, []])));
-  });
+  it.each(WRITTEN)('%s, fits the schemas and keeps every rule', (_, objects) => expectSound(objects()));
 
   it('reaches every address that a platform calls', () => {
     const paths = writtenObjects(`${KUBERNETES}/base`)
@@ -74,8 +57,12 @@ describe('what is sent to a cluster', () => {
     expect(reached('/metrics')).toBe(false);
     expect(reached('/readyz')).toBe(false);
   });
+});
 
-  it.runIf(HAS_KUBECTL)('is one process without an autoscaler for a club, and more of everything for many', () => {
+describe.skipIf(!HAS_KUBECTL)('what is sent to a cluster, built (needs kubectl)', () => {
+  it.each(BUILT)('%s, fits the schemas and keeps every rule', (_, objects) => expectSound(objects()));
+
+  it('is one process without an autoscaler for a club, and more of everything for many', () => {
     const club = builtObjects('overlays/club');
     const many = builtObjects('overlays/many');
     const kinds = (objects: readonly unknown[], kind: string) =>
@@ -99,197 +86,8 @@ describe('what is sent to a cluster', () => {
   });
 });
 
-const POD = ['spec', 'template', 'spec'] as const;
-const CONTAINER = [...POD, 'containers', 0] as const;
-
-type Mutation = readonly [
-  rule: keyof typeof RULES,
-  way: 'base' | 'gateway',
-  object: string,
-  path: readonly (string | number)[],
-  to: unknown,
-  fault: string,
-];
-
-/** Whatever a rule is there to catch, done on purpose. */
-const MUTATIONS: readonly Mutation[] = [
-  ['restricted', 'base', 'Deployment ringwright-discord', [...POD, 'securityContext', 'runAsNonRoot'], false, 'root'],
-  ['restricted', 'base', 'Deployment ringwright-slack', [...POD, 'securityContext', 'runAsUser'], 0, 'number'],
-  ['restricted', 'base', 'Job ringwright-migrate', [...POD, 'securityContext', 'seccompProfile'], undefined, 'seccomp'],
-  ['restricted', 'base', 'Job ringwright-migrate', [...POD, 'automountServiceAccountToken'], true, 'token'],
-  ['restricted', 'base', 'Job ringwright-migrate', [...POD, 'serviceAccountName'], undefined, 'account'],
-  ['restricted', 'base', 'Deployment ringwright-slack', [...POD, 'hostNetwork'], true, 'hostNetwork'],
-  ['restricted', 'base', 'Deployment ringwright-slack', [...POD, 'volumes'], [{ hostPath: {} }], "machine's files"],
-  [
-    'restricted',
-    'gateway',
-    'StatefulSet ringwright-discord-gateway',
-    [...CONTAINER, 'securityContext', 'readOnlyRootFilesystem'],
-    undefined,
-    'may write',
-  ],
-  [
-    'restricted',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'securityContext', 'allowPrivilegeEscalation'],
-    true,
-    'gain rights',
-  ],
-  [
-    'restricted',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'securityContext', 'capabilities', 'drop'],
-    ['CHOWN'],
-    'keeps',
-  ],
-  [
-    'restricted',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'securityContext', 'capabilities', 'add'],
-    ['CHOWN'],
-    'adds',
-  ],
-  [
-    'restricted',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'securityContext', 'privileged'],
-    true,
-    'of its own',
-  ],
-  ['restricted', 'base', 'Deployment ringwright-discord', [...CONTAINER, 'resources', 'limits'], undefined, 'memory'],
-  ['restricted', 'base', 'Job ringwright-migrate', [...CONTAINER, 'resources', 'requests'], undefined, 'processor'],
-  ['restricted', 'base', 'Job ringwright-migrate', [...CONTAINER, 'image'], 'ringwright:latest', 'changes'],
-  ['farewell', 'base', 'Deployment ringwright-slack', [...POD, 'terminationGracePeriodSeconds'], 12, 'to end'],
-  [
-    'farewell',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'lifecycle', 'preStop', 'sleep', 'seconds'],
-    25,
-    'to end',
-  ],
-  ['settings', 'base', 'Deployment ringwright-discord', [...CONTAINER, 'command', 1], 'adapters/none.ts', 'no program'],
-  ['settings', 'base', 'ConfigMap ringwright-slack', ['data', 'SLACK_HSOT'], '0.0.0.0', 'reads SLACK_HSOT'],
-  ['settings', 'base', 'ConfigMap ringwright-slack', ['data', 'SLACK_BOT_TOKEN'], 'xoxb-x', 'in the open'],
-  ['settings', 'base', 'ConfigMap ringwright', ['metadata', 'name'], 'other', 'not there'],
-  ['settings', 'base', 'ConfigMap ringwright', ['data', 'DATABASE_MIGRATE'], 'never', 'DATABASE_MIGRATE'],
-  ['settings', 'base', 'ConfigMap ringwright-discord', ['data', 'DISCORD_PUBLIC_KEY'], undefined, 'missing'],
-  [
-    'settings',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'volumeMounts', 0, 'mountPath'],
-    '/run/other',
-    'nothing puts there',
-  ],
-  [
-    'settings',
-    'base',
-    'Deployment ringwright-discord',
-    [...CONTAINER, 'env', 0],
-    { name: 'DATABASE_URL', valueFrom: { secretKeyRef: { name: 'ringwright-database', key: 'database-url' } } },
-    'into its environment',
-  ],
-  ['settings', 'base', 'ServiceAccount ringwright', ['kind'], 'Secret', 'written down'],
-  ['shards', 'gateway', 'StatefulSet ringwright-discord-gateway', ['spec', 'replicas'], 3, '3 pods with 2'],
-  ['shards', 'gateway', 'StatefulSet ringwright-discord-gateway', [...CONTAINER, 'env', 0], {}, 'its number'],
-  [
-    'shards',
-    'gateway',
-    'StatefulSet ringwright-discord-gateway',
-    ['spec', 'podManagementPolicy'],
-    'Parallel',
-    'all at once',
-  ],
-  [
-    'selectors',
-    'base',
-    'Service ringwright-slack',
-    ['spec', 'selector', 'app.kubernetes.io/name'],
-    'ringwright',
-    'selects no pod',
-  ],
-  [
-    'selectors',
-    'base',
-    'Deployment ringwright-slack',
-    ['spec', 'selector', 'matchLabels'],
-    { 'app.kubernetes.io/part-of': 'ringwright' },
-    "another's",
-  ],
-  [
-    'selectors',
-    'base',
-    'PodDisruptionBudget ringwright-slack',
-    ['spec', 'selector', 'matchLabels', 'app.kubernetes.io/name'],
-    'x',
-    'selects no pod',
-  ],
-  [
-    'selectors',
-    'base',
-    'NetworkPolicy ringwright-nothing',
-    ['spec', 'podSelector', 'matchLabels'],
-    { a: 'b' },
-    'selects no pod',
-  ],
-  [
-    'selectors',
-    'base',
-    'Deployment ringwright-slack',
-    [...POD, 'topologySpreadConstraints', 0, 'labelSelector', 'matchLabels'],
-    { 'app.kubernetes.io/name': 'ringwright-discord' },
-    'not its own',
-  ],
-  ['ports', 'base', 'ConfigMap ringwright', ['data', 'WATCH_PORT'], '9000', 'listens at'],
-  ['ports', 'base', 'Deployment ringwright-slack', [...CONTAINER, 'ports', 0, 'containerPort'], 3001, 'opens 3001'],
-  [
-    'ports',
-    'base',
-    'Deployment ringwright-slack',
-    [...CONTAINER, 'livenessProbe', 'httpGet', 'port'],
-    'http',
-    'liveness',
-  ],
-  [
-    'ports',
-    'base',
-    'Deployment ringwright-slack',
-    [...CONTAINER, 'readinessProbe', 'httpGet', 'path'],
-    '/healthz',
-    'readiness',
-  ],
-  ['ports', 'base', 'Service ringwright-slack', ['spec', 'ports', 0, 'targetPort'], 'web', 'not open'],
-  [
-    'ports',
-    'base',
-    'NetworkPolicy ringwright-slack-way-in',
-    ['spec', 'ingress', 0, 'ports', 0, 'port'],
-    8080,
-    'nobody listens',
-  ],
-  ['ports', 'base', 'NetworkPolicy ringwright-slack-way-in', ['spec', 'ingress', 0, 'from'], [], 'everybody'],
-  [
-    'references',
-    'base',
-    'HorizontalPodAutoscaler ringwright-slack',
-    ['spec', 'scaleTargetRef', 'name'],
-    'x',
-    'not there',
-  ],
-  ['references', 'gateway', 'Service ringwright-discord-gateway', ['metadata', 'name'], 'x', 'not there'],
-  ['references', 'base', 'Service ringwright-discord', ['metadata', 'name'], 'x', 'not there'],
-  ['references', 'base', 'ServiceAccount ringwright', ['metadata', 'name'], 'x', 'not there'],
-  ['shut', 'base', 'NetworkPolicy ringwright-nothing', ['spec', 'ingress'], [{}], 'whom it likes'],
-  ['shut', 'base', 'NetworkPolicy ringwright-nothing', ['spec', 'policyTypes'], ['Ingress'], 'whom it likes'],
-];
-
 describe('the rules', () => {
-  it.each(MUTATIONS)('%s: catches in %s what is wrong with %s at %j', (rule, way, name, path, to, fault) => {
+  it.each(MISTAKES)('%s: catches in %s what is wrong with %s at %j', (rule, way, name, path, to, fault) => {
     const objects = writtenObjects(`${KUBERNETES}/${way}`);
     expect(objects.map(nameOf)).toContain(name);
     const wrong = objects.map((each) => (nameOf(each) === name ? changed(each, path, to) : each));
