@@ -1,3 +1,6 @@
+import type { Desk } from './desk.ts';
+import type { Delivery } from './records/delivery.ts';
+
 /**
  * Remembers the last `most` ids and says whether one came before: platforms deliver again what they think was lost, and
  * a resumed session tells twice.
@@ -13,4 +16,9 @@ export function openTwice(most: number): (id: string) => boolean {
     }
     return false;
   };
+}
+
+/** A desk for the work of one delivery: what it changes is changed once, also where another process got it as well. */
+export function deskFor(delivery: Delivery, desk: Desk): Desk {
+  return { ask: (asked) => desk.ask({ ...asked, delivery }) };
 }

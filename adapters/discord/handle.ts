@@ -2,9 +2,10 @@ import { apology, tooFast } from '../../src/card/trouble.ts';
 import { errorData, logAbout } from '../../src/log.ts';
 import { openPaces } from '../../src/pace.ts';
 import { loggedDesk } from '../../src/question-log.ts';
+import { DeliveredBefore } from '../../src/records/delivery.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { suggest } from '../../src/suggest.ts';
-import { openTwice } from '../../src/twice.ts';
+import { deskFor, openTwice } from '../../src/twice.ts';
 import { readCustomId } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS, OURS, PACES } from './limits.ts';
@@ -70,7 +71,7 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
       notice?.({ kind: 'payload', of: incoming.kind, outcome: 'paced' });
       return { first: incoming.kind === 'typing' ? choices([]) : privately(tooFast(waitMs)), later: null };
     }
-    return handled(incoming, ports);
+    return handled(incoming, { ...ports, desk: deskFor({ id, taker: ports.logId() }, ports.desk) });
   };
 
   return async (payload) => {
@@ -85,19 +86,28 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
 /** The one catch: what only we can have caused ends here, in the log and in a plain apology. */
 async function handled(incoming: Told, ports: Ports): Promise<Answers> {
   const { scene, kind } = incoming;
-  let isFailed = false;
-  const fault = (error: unknown): Post => {
-    isFailed = true;
-    ports.notice?.({ kind: 'payload', of: kind, outcome: 'failed' });
+  let isCounted = false;
+  const count = (outcome: 'failed' | 'repeated') => {
+    isCounted = true;
+    ports.notice?.({ kind: 'payload', of: kind, outcome });
+  };
+  const fault = (error: unknown): Post | null => {
+    if (error instanceof DeliveredBefore) {
+      count('repeated');
+      ports.log.info({ id: scene.id }, 'an interaction came to another process first');
+      return null;
+    }
+    count('failed');
     ports.log.error({ id: scene.id, kind, ...errorData(error) }, 'an interaction failed');
     return sentence(apology(ports.logId()));
   };
-  const failed = (error: unknown): Response => {
+  const failed = (error: unknown): Response | null => {
     const post = fault(error);
+    if (post === null) return null;
     return kind === 'typing' ? choices([]) : messageResponse(post, false);
   };
   const answers = await startedOrFailed(incoming, ports, { fault, failed });
-  if (!isFailed) {
+  if (!isCounted) {
     const isDeferred = answers.first !== null && ANNOUNCEMENTS.includes(answers.first.type);
     ports.notice?.({ kind: 'payload', of: kind, outcome: isDeferred ? 'deferred' : 'answered' });
   }
@@ -114,7 +124,11 @@ async function startedOrFailed(incoming: Told, ports: Ports, failing: Failing): 
   }
 }
 
-type Failing = { readonly fault: (error: unknown) => Post; readonly failed: (error: unknown) => Response };
+/** What to say of an error; null where nothing is, because another process does the work and says what came of it. */
+type Failing = {
+  readonly fault: (error: unknown) => Post | null;
+  readonly failed: (error: unknown) => Response | null;
+};
 
 function workOf(incoming: Told, ports: Ports): Work {
   const { scene } = incoming;
@@ -184,6 +198,9 @@ function choices(found: readonly Choice[]): Response {
   return { type: CALLBACK.choices, data: { choices: found } };
 }
 
+/** The work is done by another process, which says what came of it. */
+const ELSEWHERE = 'elsewhere';
+
 /** Does the work, and announces it first where it takes longer than the platform waits. */
 async function started(work: Work, ports: Ports, { fault, failed }: Failing): Promise<Answers> {
   const patience = ports.wait(OURS.patienceMs).then(() => null);
@@ -195,19 +212,25 @@ async function started(work: Work, ports: Ports, { fault, failed }: Failing): Pr
         try {
           await work.run(send);
         } catch (error) {
-          await send.edit(fault(error));
+          const post = fault(error);
+          if (post !== null) await send.edit(post);
         }
       };
       return { first: announced(work.everybody ? 'public' : 'private'), later: run };
     }
     case 'answer': {
-      const running = work.run().catch((error: unknown): Done => ({ where: 'private', posts: [fault(error)] }));
+      const running = work.run().catch((error: unknown): Done | typeof ELSEWHERE => {
+        const post = fault(error);
+        return post === null ? ELSEWHERE : { where: 'private', posts: [post] };
+      });
       const done = await Promise.race([running, patience]);
+      if (done === ELSEWHERE) return NOBODY;
       if (done !== null) return atOnce(done);
       return {
         first: announced(work.defer),
         later: async (send) => {
-          await afterAnnouncing(await running, work.defer, send);
+          const late = await running;
+          if (late !== ELSEWHERE) await afterAnnouncing(late, work.defer, send);
         },
       };
     }

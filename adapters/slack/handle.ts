@@ -3,8 +3,9 @@ import { errorData, logAbout } from '../../src/log.ts';
 import type { Outcome as Became } from '../../src/notice.ts';
 import { openPaces } from '../../src/pace.ts';
 import { loggedDesk } from '../../src/question-log.ts';
+import { DeliveredBefore } from '../../src/records/delivery.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
-import { openTwice } from '../../src/twice.ts';
+import { deskFor, openTwice } from '../../src/twice.ts';
 import { answer, type Talk } from './answer.ts';
 import { asModal, deliver, openSend, responded } from './delivery.ts';
 import { NO_NAMES, shown } from './escape.ts';
@@ -86,7 +87,9 @@ export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: W
       if (kind === 'home') return RECEIVED;
       return answeredBy(incoming, Promise.resolve(trouble(tooFast(waitMs))), talk, ports);
     }
-    return handled(incoming, talk, ports);
+    if (scene.id === '') return handled(incoming, talk, ports);
+    const delivery = { id: `${kind} ${scene.id}`, taker: ports.logId() };
+    return handled(incoming, talk, { ...ports, desk: deskFor(delivery, ports.desk) });
   };
 
   return (payload, web) => {
@@ -101,20 +104,28 @@ export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: W
 async function handled(incoming: Told, talk: Talk, ports: Ports): Promise<Handled> {
   const { kind } = incoming;
   const count = (outcome: Became) => ports.notice?.({ kind: 'payload', of: kind, outcome });
-  let isFailed = false;
-  const fault = (error: unknown): string => {
-    isFailed = true;
+  let isCounted = false;
+  const fault = (error: unknown): string | null => {
+    isCounted = true;
+    if (error instanceof DeliveredBefore) {
+      count('repeated');
+      ports.log.info({ kind }, 'a payload came to another process first');
+      return null;
+    }
     count('failed');
     ports.log.error({ kind, ...errorData(error) }, 'a payload failed');
     return apology(ports.logId());
   };
   const handled = await started(incoming, talk, ports, fault);
-  if (!isFailed) count(handled.ack === undefined && handled.later !== null ? 'deferred' : 'answered');
+  if (!isCounted) count(handled.ack === undefined && handled.later !== null ? 'deferred' : 'answered');
   return handled;
 }
 
-/** Tells the log of a fault, and gives the apology for it. */
-type Fault = (error: unknown) => string;
+/**
+ * Tells the log of a fault, and gives the apology for it; null where there is none to give, because another process does
+ * the work and says what came of it.
+ */
+type Fault = (error: unknown) => string | null;
 
 async function started(incoming: Told, talk: Talk, ports: Ports, fault: Fault): Promise<Handled> {
   switch (incoming.kind) {
@@ -150,7 +161,9 @@ async function outcomeOf(incoming: Told, talk: Talk, ports: Ports, fault: Fault)
   try {
     return await outcome(incoming, talk, ports);
   } catch (error) {
-    return trouble(error instanceof StorageAway ? WORDS.slow : fault(error));
+    if (error instanceof StorageAway) return trouble(WORDS.slow);
+    const words = fault(error);
+    return words === null ? { kind: 'nothing' } : trouble(words);
   }
 }
 
