@@ -44,6 +44,7 @@ export async function openGateway(
     rest: { api: settings.api },
     allowedMentions: { parse: [] },
   });
+  silence(client);
   const underWay = openUnderWay(wait);
   const take = async (payload: unknown) => {
     const fromMs = nowMs();
@@ -86,4 +87,13 @@ export async function openGateway(
       if (!(await underWay.finish(OURS.farewellMs))) log.warn({}, 'some answers were not finished');
     },
   };
+}
+
+/**
+ * Keeps the library from making an object of every interaction beside us. Nobody here looks at it, and one of a shape
+ * that the library does not know would throw where only the end of the program can catch it.
+ */
+function silence(client: Client): void {
+  const { actions } = client as unknown as { readonly actions: { readonly InteractionCreate: { handle: () => void } } };
+  actions.InteractionCreate.handle = () => {};
 }

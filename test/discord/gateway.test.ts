@@ -87,6 +87,19 @@ describe('the gateway', () => {
     },
   );
 
+  it('that tells what nobody can read is not left for it, and the next one is answered', async () => {
+    const line = await TRANSPORTS.gateway(stage, double);
+    const { id, token, application_id } = slash(ANN, 'help');
+    const strange: unknown[] = [null, [], 5, {}, { id, token, application_id, type: 2 }];
+    strange.push({ id, token, application_id, type: 5, data: { custom_id: 'x', components: [] } });
+    strange.push({ id, token, application_id, type: 99 });
+    for (const payload of strange) double.dispatch(payload as ReturnType<typeof slash>);
+    const [first] = await line.say(slash(BOB, 'help'));
+    expect(first?.body).toMatchObject({ type: 4 });
+    expect(stage.lines.filter(({ level }) => level === 'error')).toEqual([]);
+    await line.close();
+  });
+
   it('that refuses a body is noted as a fault, without the body and without the token', async () => {
     const line = await TRANSPORTS.gateway(stage, double);
     double.refuse('/interactions/', 400, 50035);
