@@ -184,7 +184,12 @@ function rowsOf(
       // One row a question while there is room; then the last row holds the rest of them as a list.
       const each = questions.length <= room ? questions.length : room - 1;
       const rest = tellRow(questions.slice(each), [], look);
-      return [...questions.slice(0, each).flatMap((block) => questionRow(block, look)), ...rest, ...views, ...last];
+      return [
+        ...questions.slice(0, each).flatMap((block, index) => questionRow(block, look, index + 1)),
+        ...rest,
+        ...views,
+        ...last,
+      ];
     }
     case 'kept': {
       const last = lastRow(look, seen, pages, { fix: false, share: false });

@@ -108,14 +108,19 @@ export function tellRow(blocks: readonly Block[], rings: readonly RingChoice[], 
   return selectRow({ kind: 'pick', what: 'tell', ...look }, 'Tell me more, or change one thing', [...options.values()]);
 }
 
-/** The answers to one question back: big buttons, or a list where there are more than a row holds. */
-export function questionRow({ title, actions }: ActionsBlock, look: Look): readonly Row[] {
-  const answers = actions.map((each) => ({ ...each, look: { ...look, setup: `${look.setup} ${each.setup}` } }));
+/**
+ * The answers to one question back: big buttons, or a list where there are more than a row holds. Two questions may have
+ * an answer in common, but no two ids may be the same: as many blanks as the number of the question tell them apart, and
+ * mean nothing in a line.
+ */
+export function questionRow({ title, actions }: ActionsBlock, look: Look, number: number): readonly Row[] {
+  const apart = ' '.repeat(number);
   if (actions.length <= LIMITS.buttonsInRow) {
-    return buttonRows(answers.map((each) => button(each.label, { kind: 'do', ...each.look })));
+    const press = (setup: string): Press => ({ kind: 'do', ...look, setup: `${look.setup}${apart}${setup}` });
+    return buttonRows(actions.map((each) => button(each.label, press(each.setup))));
   }
   return selectRow(
-    { kind: 'pick', what: 'tell', ...look },
+    { kind: 'pick', what: 'tell', ...look, setup: `${look.setup}${apart}` },
     title,
     actions.map((each) => ({ label: label(each.label, LIMITS.selectLabel), value: each.setup })),
   );
