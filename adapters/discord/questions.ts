@@ -7,6 +7,7 @@ import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { COMMANDS, TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import { answer, FIRST, shownToAll } from './answer.ts';
 import type { Press } from './custom-id.ts';
+import { escaped } from './escape.ts';
 import { actionModal, bikeModal, correctionModal } from './modals.ts';
 import type { Ports, Where, Work } from './ports.ts';
 import type { Scene, Told } from './read.ts';
@@ -101,7 +102,8 @@ function doWork({ command, setup }: Look, scene: Scene, ports: Ports): Work {
   if (kept !== undefined) {
     const reading = readAction(kept, setup, {});
     const found = actionOf(kept, setup);
-    if (reading.kind === 'refused' && found !== null) {
+    // Where every field is told already, the desk says which of them cannot be used.
+    if (reading.kind === 'refused' && found !== null && found.words.length < found.action.fields.length) {
       return opened(() => actionModal(kept, found.action, found.words));
     }
   }
@@ -124,6 +126,8 @@ function fixWork({ command, setup }: Look, scene: Scene, ports: Ports): Work {
     const reading = readAction(kept, setup, {});
     const found = actionOf(kept, setup);
     if (found === null) return said(WORDS.unknownButton);
+    // Without a field there is nothing to put right but who asks.
+    if (found.action.fields.length === 0) return answered({ command, setup }, scene, ports, whereOf(scene));
     return opened(() => actionModal(kept, found.action, [], reading.kind === 'read' ? reading.filled : {}));
   }
   const question = BY_NAME.get(command);
@@ -138,7 +142,7 @@ function fixWork({ command, setup }: Look, scene: Scene, ports: Ports): Work {
       const reply = await ports.desk.ask({ request: { command, setup }, visitor });
       return reply.kind === 'answered' || reply.kind === 'asks'
         ? modalResponse(correctionModal(question, sayBack(reply.read)))
-        : privately(reply.card.answer);
+        : privately(escaped(reply.card.answer));
     },
   };
 }

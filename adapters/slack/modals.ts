@@ -167,7 +167,7 @@ function choiceSelect(name: string, choices: readonly string[], value: string): 
 
 /** A list that is asked for while somebody types; what stands for itself in it is what was typed. */
 function suggestSelect(command: string, action: string, name: string, example: string, value: string): ExternalSelect {
-  const fits = value !== '' && value.length <= LIMITS.optionValue;
+  const fits = value.trim() !== '' && value.length <= LIMITS.optionValue;
   return {
     type: 'external_select',
     action_id: [command, action, name].join('|'),

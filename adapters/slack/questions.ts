@@ -181,6 +181,8 @@ async function fixOutcome({ command, setup }: Look, talk: Talk, ports: Ports): P
     const found = actionOf(kept, setup);
     if (found === null) return said(WORDS.unknownButton);
     const { action, words, told } = found;
+    // Without a field there is nothing to put right but who asks.
+    if (action.fields.length === 0) return doOutcome({ command, setup }, talk, ports);
     const byPlace = words.map((word, at) => [action.fields[at]?.name ?? '', word] as const);
     return opened(actionModal(kept, action, [], { ...Object.fromEntries(byPlace), ...told }, opening));
   }
