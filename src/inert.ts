@@ -5,8 +5,9 @@
 const UNSAFE = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Cn}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/u;
 export const UNSAFE_EACH = new RegExp(UNSAFE.source, 'gu');
 
-/** A word with a letter of a script written from right to left. */
-const RIGHT_TO_LEFT_WORD = /\S*[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]\S*/gu;
+/** A letter of a script written from right to left; and a word, which holds one or not. */
+const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+const WORD = /\S+/gu;
 
 const BLANKS = '\t\n\v\f\r\u0085\u2028\u2029';
 
@@ -26,5 +27,8 @@ export const PLAIN_TEXT =
 export function inert(text: string): string {
   if (PLAIN_TEXT.test(text)) return text;
   const safe = UNSAFE.test(text) ? text.replace(UNSAFE_EACH, (each) => (BLANKS.includes(each) ? ' ' : '\ufffd')) : text;
-  return safe.normalize('NFC').replace(RIGHT_TO_LEFT_WORD, '\u2068$&\u2069');
+  const whole = safe.normalize('NFC');
+  if (!RIGHT_TO_LEFT.test(whole)) return whole;
+  // Word by word: one pattern for both would look at a long word once for each of its letters.
+  return whole.replace(WORD, (word) => (RIGHT_TO_LEFT.test(word) ? `\u2068${word}\u2069` : word));
 }
