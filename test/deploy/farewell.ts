@@ -1,11 +1,13 @@
 import { OURS as DISCORD } from '../../adapters/discord/limits.ts';
 import { OURS as SLACK } from '../../adapters/slack/limits.ts';
+import { fileText } from './repository.ts';
 
-/** After the work that was begun, pictures and records are let go: another second or two on a busy machine. */
-const LETTING_GO_S = 2;
+/** A program that cannot close everything ends all the same; the file that sees to it says when. */
+const [, LONGEST_END_MS = ''] = /LONGEST_END_MS = ([\d_]+)/.exec(fileText('adapters/program/life.ts')) ?? [];
 
 /** How long a program may need to end, at the most. */
-export const FAREWELL_S = Math.max(DISCORD.farewellMs, SLACK.farewellMs) / 1000 + LETTING_GO_S;
+export const FAREWELL_S =
+  Math.max(DISCORD.farewellMs, SLACK.farewellMs, Number(LONGEST_END_MS.replaceAll('_', ''))) / 1000;
 
 const UNIT_S: Readonly<Record<string, number>> = { s: 1, sec: 1, m: 60, min: 60, h: 3600 };
 

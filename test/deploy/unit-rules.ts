@@ -91,6 +91,8 @@ function serviceFaults(unit: Unit): readonly string[] {
     .map(([key]) => `is not kept from what ${key} keeps it from`);
   if (values('User').length !== 1 || values('User')[0] === 'root') faults.push('runs as root');
   if (values('MemoryDenyWriteExecute').length > 0) faults.push('could not compile');
+  // The thread that draws lowers its own priority, and a call that is refused would end it.
+  if (values('SystemCallFilter').some((list) => /^~.*@resources/.test(list))) faults.push('could not draw');
   if (values('WorkingDirectory')[0] !== HOME) faults.push('begins somewhere else');
   faults.push(...pathFaults(values('ExecStart').concat(values('ExecStartPost'))));
   faults.push(...nameFaults(toldBy(unit)));
