@@ -3,8 +3,11 @@ import { USUAL_FOLDER } from '../../src/records/where.ts';
 import { setting } from './facts.ts';
 import { Address, Choice, LongSecret, NumberList, Port, SafeAddress, Secret, TokenFrom, Whole } from './shapes.ts';
 
-/** The platform wants a shard for every 2 500 servers; this many are enough for 25 million. */
+/** A shard holds 2 500 servers (Discord documentation, "Gateway", "Sharding"); this many are enough for 25 million. */
 const SHARDS_AT_MOST = 10_000;
+
+/** As many hexadecimal digits as a key of 128 bits has. */
+const KEY_DIGITS = 32;
 
 const PORTAL = 'Discord developer portal, your application';
 const APP = 'Slack app settings, your app';
@@ -144,8 +147,8 @@ const slack = {
     secret: true,
     neededFor: 'many Slack workspaces',
   }),
-  SLACK_STATE_SECRET: setting(LongSecret(32).optional(), {
-    purpose: '32 characters or more that seal the tokens of many workspaces; whoever changes it has all install again',
+  SLACK_STATE_SECRET: setting(LongSecret(KEY_DIGITS).optional(), {
+    purpose: `${KEY_DIGITS} characters or more that seal the tokens of many workspaces; whoever changes it has all install again`,
     from: 'made by you, as with `openssl rand -hex 32`',
     secret: true,
     neededFor: 'many Slack workspaces',

@@ -19,6 +19,7 @@ export const Secret = z.string().regex(VISIBLE, 'has a blank, a line break or a 
 /** The start of every token of its kind; what stands before it shows a token put in the wrong place. */
 export const TokenFrom = (start: string) => Secret.startsWith(start, `begins with ${start}`);
 
+/** What platforms give out is longer than what is asked for here: a shorter one is a piece, left over from copying. */
 export const LongSecret = (least: number) => Secret.min(least, `has at least ${least} characters`);
 
 const withoutSlash = (address: string) => address.replace(/\/+$/, '');
