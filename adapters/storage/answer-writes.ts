@@ -13,7 +13,7 @@ import {
   waiting,
   wordsOf,
 } from './answer-rows.ts';
-import { keyOf } from './people.ts';
+import { keyOf, perhapsOwn } from './people.ts';
 import type { Scope } from './scope.ts';
 import type { InPlace, Store } from './store.ts';
 
@@ -170,7 +170,8 @@ export async function approve(store: Store, who: Who, name: string, number: numb
     const [waits] = row === undefined ? [] : await draftsOf(scope, [row]);
     if (row === undefined || waits === undefined || row.number !== number) return { kind: 'missing' };
     const approver = await keyOf(scope, who, atMs);
-    if (approver === row.author) return { kind: 'own-draft', draft: waits };
+    const isOwn = approver === row.author || (await perhapsOwn(scope, approver, [row.author])).size > 0;
+    if (isOwn) return { kind: 'own-draft', draft: waits };
     const { deed, restored, basedOn, text, why } = waits;
     const next = { topic: row.topic, deed, restored, basedOn, text, why, author: row.author, approver, atMs };
     const kept = await keep(at, next);

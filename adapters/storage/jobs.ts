@@ -5,7 +5,7 @@ import type { Acted, Jobs, JobView, NewJob } from '../../src/records/jobs.ts';
 import { longest, type Over, overLimit } from '../../src/records/limits.ts';
 import { nameKey } from '../../src/records/names.ts';
 import type { Who } from '../../src/records/place.ts';
-import { authorsOf, keyOf } from './people.ts';
+import { authorsOf, keyOf, perhapsOwn } from './people.ts';
 import type { Scope } from './scope.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
@@ -91,7 +91,9 @@ async function judged(scope: Scope, who: Who, job: number, act: JobAct, atMs: nu
 
   const by = await keyOf(scope, who, atMs);
   const told = act.kind === 'ticked' ? { ...act, wrench: await calibrated(scope, act.wrench) } : act;
-  const because = actRefused(state, told, by, atMs);
+  const row = told.kind === 'ticked' ? state.rows.find((each) => each.row === told.row) : undefined;
+  const signed = row?.ticks.map((tick) => tick.by) ?? [];
+  const because = actRefused(state, told, by, atMs, await perhapsOwn(scope, by, signed));
   if (because !== null) return { kind: 'refused', because, view: await viewOf(scope, job, state) };
 
   const event = eventFor(state, told, by, atMs);

@@ -74,7 +74,14 @@ const deliveries: Migration = () => [
   'create index deliveries_by_age on deliveries (place, at)',
 ];
 
-const MIGRATIONS: readonly Migration[] = [first, installations, deliveries];
+const gonePeople: Migration = () => [
+  'alter table people add column after_gone bigint not null default 0',
+  `create table gone_people (
+     place text not null, key text not null, number bigint not null,
+     primary key (place, key), unique (place, number))`,
+];
+
+const MIGRATIONS: readonly Migration[] = [first, installations, deliveries, gonePeople];
 
 /** The version of the tables that this program knows. */
 export const SCHEMA_VERSION = MIGRATIONS.length;

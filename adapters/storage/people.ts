@@ -7,9 +7,10 @@ const KEY_BYTES = 16;
 
 /** The key of a person who does something that is kept, made when they have none; call it within a change. */
 export async function keyOf(scope: Scope, { person }: Who, atMs: number): Promise<string> {
+  const fresh = randomBytes(KEY_BYTES).toString('base64url');
   const { key } = await scope
     .insertInto('people')
-    .values({ person, key: randomBytes(KEY_BYTES).toString('base64url'), seen_at: atMs })
+    .values({ person, key: fresh, seen_at: atMs })
     // Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between.
     .onConflict((conflict) =>
       conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
@@ -23,7 +24,48 @@ export async function keyOf(scope: Scope, { person }: Who, atMs: number): Promis
     )
     .returning('key')
     .executeTakeFirstOrThrow();
+  if (key === fresh) {
+    const after_gone = await lastGone(scope);
+    if (after_gone > 0) await scope.updateTable('people').set({ after_gone }).where('person', '=', person).execute();
+  }
   return key;
+}
+
+async function lastGone(scope: Scope): Promise<number> {
+  const { last } = await scope
+    .selectFrom('gone_people')
+    .select((eb) => eb.fn.max('number').as('last'))
+    .executeTakeFirstOrThrow();
+  return last ?? 0;
+}
+
+/** Keeps that the person behind a key was deleted now, after whoever was before; nothing of who it was. */
+export async function goes(scope: Scope, key: string): Promise<void> {
+  await scope
+    .insertInto('gone_people')
+    .values({ key, number: (await lastGone(scope)) + 1 })
+    .execute();
+}
+
+/**
+ * Which of some keys may have been this very person's, who had their data deleted and came back: keys of somebody gone,
+ * unless this person was seen here before that. Nothing is kept by which a person could be known again, so whoever was
+ * first seen afterwards may be anybody.
+ */
+export async function perhapsOwn(scope: Scope, key: string, keys: readonly string[]): Promise<ReadonlySet<string>> {
+  const asked = keys.filter((each) => each !== key);
+  if (asked.length === 0) return new Set();
+  const here = await scope
+    .selectFrom('people')
+    .select(['key', 'after_gone'])
+    .where('key', 'in', [key, ...asked])
+    .execute();
+  const gone = asked.filter((each) => here.every((row) => row.key !== each));
+  if (gone.length === 0) return new Set();
+  const after = here.find((row) => row.key === key)?.after_gone ?? Number.POSITIVE_INFINITY;
+  const rows = await scope.selectFrom('gone_people').select(['key', 'number']).where('key', 'in', gone).execute();
+  const earlier = new Set(rows.filter((row) => after < row.number).map((row) => row.key));
+  return new Set(gone.filter((each) => !earlier.has(each)));
 }
 
 /** The key of a person who only asks; null when nothing is kept of them. */

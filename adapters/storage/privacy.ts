@@ -3,7 +3,7 @@ import type { Place, Who } from '../../src/records/place.ts';
 import type { Deleted, KeptAbout, Privacy, Swept } from '../../src/records/privacy.ts';
 import { keptBike } from './bikes.ts';
 import { keptEvent } from './jobs.ts';
-import { heldKey } from './people.ts';
+import { goes, heldKey } from './people.ts';
 import { keptReceipt } from './receipts.ts';
 import type { Scope } from './scope.ts';
 import { settingsOf } from './settings.ts';
@@ -93,6 +93,7 @@ async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>
   const receipts = await scope.deleteFrom('receipts').where('owner', '=', key).executeTakeFirst();
   await scope.deleteFrom('setting_people').where('key', '=', key).execute();
   await scope.deleteFrom('people').where('person', '=', who.person).execute();
+  if (jobs.length + drafts.length > 0) await goes(scope, key);
   return {
     bikes: Number(bikes.numDeletedRows),
     receipts: Number(receipts.numDeletedRows),

@@ -16,7 +16,8 @@ export type Flag = 0 | 1;
  * `owner`, `author`, `approver`, `decider`, `by` and `key` hold the random key of a person; only `people` knows whose.
  */
 export type Tables = {
-  people: { place: PlaceColumn; person: string; key: string; seen_at: number };
+  /** `after_gone` is the number of whoever was deleted last in the place before this person was first seen, or 0. */
+  people: { place: PlaceColumn; person: string; key: string; seen_at: number; after_gone: Generated<number> };
   bikes: { place: PlaceColumn; owner: string; name_key: string; shared: Flag; saved_at: number; content: string };
   answers: {
     id: Generated<number>;
@@ -68,6 +69,8 @@ export type Tables = {
   settings: { place: PlaceColumn; content: string; changed_by: string; changed_at: number };
   setting_people: { place: PlaceColumn; key: string };
   installations: { place: PlaceColumn; content: string; at: number };
+  /** Those deleted who had signed or proposed something, by nothing but their key, numbered in the order of going. */
+  gone_people: { place: PlaceColumn; key: string; number: number };
   deliveries: { place: PlaceColumn; delivery: string; taker: string; at: number };
 };
 
@@ -87,4 +90,5 @@ export const TABLE_NAMES = [
   'setting_people',
   'installations',
   'deliveries',
+  'gone_people',
 ] as const satisfies readonly (keyof Tables)[];

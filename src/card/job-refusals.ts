@@ -59,6 +59,13 @@ export function actRefusal(because: ActRefused, view: JobView, tried: Tried): Re
       };
     case 'same-person':
       return samePerson(view, row);
+    case 'perhaps-same-person':
+      return {
+        field: 'row',
+        message: `Whoever signed row ${tried.row} of job ${job} first had their data deleted, and you were first seen here after that: nothing tells you two apart.`,
+        allowed: 'a second person who was here before; or taking the row back with a reason, and two new signatures',
+        example: `job undo ${job} ${tried.row} the first signer is gone`,
+      };
     case 'wrench-expired':
       return {
         field: 'wrench',

@@ -142,7 +142,15 @@ export function noSuchDraft(topic: string, draft: number, waits: AnswerDraft | n
 }
 
 /** Whoever proposed it may not approve it. */
-export function ownDraft({ topic, number, atMs }: AnswerDraft): Refusal {
+export function ownDraft({ topic, number, author, atMs }: AnswerDraft): Refusal {
+  if (author.kind === 'gone') {
+    return {
+      field: 'draft',
+      message: `Whoever proposed draft ${number} of "${topic}" had their data deleted, and you were first seen here after that: nothing tells you two apart.`,
+      allowed: 'a moderator who was here before; or decline it and propose the text anew',
+      example: `answer drafts ${topic}`,
+    };
+  }
   return {
     field: 'draft',
     message: `Draft ${number} of "${topic}" is your own, of ${day(atMs)}: a second person must approve it.`,

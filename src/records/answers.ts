@@ -85,7 +85,10 @@ export type Written =
 export type Approved =
   | { readonly kind: 'kept'; readonly version: AnswerVersion }
   | { readonly kind: 'missing' }
-  /** Whoever proposed it may not approve it. */
+  /**
+   * Whoever proposed it may not approve it; nor, when they are gone, somebody first seen here after they went, who may
+   * be the same person.
+   */
   | { readonly kind: 'own-draft'; readonly draft: AnswerDraft }
   | TextRefused;
 

@@ -13,6 +13,8 @@ export type ActRefused =
   | { readonly kind: 'signed-already' }
   /** The second signature must be somebody else's. */
   | { readonly kind: 'same-person' }
+  /** The first signer's data were deleted, and whoever signs now was first seen after that: it may be the same person. */
+  | { readonly kind: 'perhaps-same-person' }
   | { readonly kind: 'wrench-expired'; readonly dueMs: number }
   | { readonly kind: 'wrench-unnamed' }
   | { readonly kind: 'not-a-torque'; readonly highNm: number }
@@ -48,8 +50,17 @@ export function needsSecondPerson(fastener: string): boolean {
   return SECOND_PERSON_WORDS.some((word) => words.includes(word));
 }
 
-/** Whether somebody may do this to the job as it stands: null when they may, else why not. */
-export function actRefused(state: JobState, act: JobAct, by: Signer, atMs: number): ActRefused | null {
+/**
+ * Whether somebody may do this to the job as it stands: null when they may, else why not. `perhapsOwn` are signers of
+ * whom it cannot be told that they are somebody else.
+ */
+export function actRefused(
+  state: JobState,
+  act: JobAct,
+  by: Signer,
+  atMs: number,
+  perhapsOwn: ReadonlySet<Signer> = new Set(),
+): ActRefused | null {
   if (act.kind === 'reopened') {
     if (state.closed === null) return { kind: 'not-closed' };
     return isBlank(act.why) ? { kind: 'why-missing' } : null;
@@ -67,7 +78,7 @@ export function actRefused(state: JobState, act: JobAct, by: Signer, atMs: numbe
     case 'cleared': {
       const row = state.rows.find((each) => each.row === act.row);
       if (row === undefined) return { kind: 'no-such-row', rows: state.rows.length };
-      if (act.kind === 'ticked') return tickRefused(row, act, by, atMs);
+      if (act.kind === 'ticked') return tickRefused(row, act, by, atMs, perhapsOwn);
       if (isBlank(act.why)) return { kind: 'why-missing' };
       if (act.kind === 'struck') return row.struck === null ? null : { kind: 'struck' };
       return row.struck === null && row.ticks.length === 0 ? { kind: 'nothing-to-clear' } : null;
@@ -80,10 +91,12 @@ function tickRefused(
   tick: Extract<JobAct, { readonly kind: 'ticked' }>,
   by: Signer,
   atMs: number,
+  perhapsOwn: ReadonlySet<Signer>,
 ): ActRefused | null {
   if (row.struck !== null) return { kind: 'struck' };
   if (row.ticks.some((each) => each.by === by)) return { kind: 'same-person' };
   if (isSettled(row)) return { kind: 'signed-already' };
+  if (row.ticks.some((each) => perhapsOwn.has(each.by))) return { kind: 'perhaps-same-person' };
   if (!(tick.setNm > 0 && tick.setNm <= MOST_NM)) return { kind: 'not-a-torque', highNm: MOST_NM };
   if (isBlank(tick.wrench.id)) return { kind: 'wrench-unnamed' };
   const dueMs = tick.wrench.calibrationDueMs;

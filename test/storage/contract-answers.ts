@@ -207,6 +207,18 @@ export function answersContract(under: UnderTest): void {
       expect(await under.records().answers.drafts(at)).toEqual([]);
     });
 
+    it('proposed by somebody deleted wait for somebody who was there before', async () => {
+      const { ann, bob, cem } = newPlace();
+      const { answers, privacy } = under.records();
+      await answers.write(cem, text('flat', 'Take 36.'), 1);
+      await answers.write(ann, text('hills', 'Take 32.', { needsApproval: true }), 1);
+      await privacy.delete(ann);
+      const own = { kind: 'own-draft', draft: { author: { kind: 'gone' } } };
+      expect(await answers.approve(ann, 'hills', 1, 2)).toMatchObject(own);
+      expect(await answers.approve(bob, 'hills', 1, 2)).toMatchObject(own);
+      expect(await answers.approve(cem, 'hills', 1, 2)).toMatchObject({ kind: 'kept' });
+    });
+
     it('have one draft at a time, which can be declined', async () => {
       const { at, ann, bob, cem } = newPlace();
       const draft = (body: string) => text('hills', body, { needsApproval: true });

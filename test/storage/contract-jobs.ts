@@ -4,7 +4,7 @@ import type { JobAct } from '../../src/records/job-rules.ts';
 import { LIMITS } from '../../src/records/limits.ts';
 import { newPlace, person } from '../support/storages.ts';
 import type { UnderTest } from './contract.ts';
-import { JOB, tick } from './examples.ts';
+import { BIKE, JOB, tick } from './examples.ts';
 
 /** What the port promises of sign-offs. */
 export function jobsContract(under: UnderTest): void {
@@ -53,6 +53,40 @@ export function jobsContract(under: UnderTest): void {
         { kind: 'person', person: 'ann' },
         { kind: 'person', person: 'bob' },
       ]);
+    });
+
+    it('are not signed twice by somebody who was deleted in between and came back', async () => {
+      const { at, ann, bob, cem } = newPlace();
+      const { jobs, privacy, bikes } = under.records();
+      const sign = (who: typeof ann, job: number) => jobs.act(who, job, tick(2, 40), 3);
+      const perhaps = { kind: 'refused', because: { kind: 'perhaps-same-person' } };
+      // Before anybody goes, Cem is seen; Bob is not.
+      await bikes.save(cem, BIKE, 1);
+      for (let n = 0; n < 3; n++) await jobs.open(ann, JOB, 1);
+      for (const job of [1, 2, 3]) expect(await sign(ann, job)).toMatchObject({ kind: 'recorded' });
+      await privacy.delete(ann);
+      // Whatever the clock of the process says that she comes back to.
+      expect(await jobs.act(ann, 1, tick(2, 40), 0)).toMatchObject(perhaps);
+      await privacy.delete(ann);
+      expect(await sign(ann, 1)).toMatchObject(perhaps);
+      // Nothing tells Bob from Ann. Cem was here with her, and is somebody else.
+      expect(await sign(bob, 2)).toMatchObject(perhaps);
+      expect(await sign(cem, 2)).toMatchObject({ kind: 'recorded' });
+      // Taken back and signed anew, the row is as good as any.
+      expect(await jobs.act(bob, 1, { kind: 'cleared', row: 2, why: 'gone' }, 4)).toMatchObject({ kind: 'recorded' });
+      expect(await sign(ann, 1)).toMatchObject({ kind: 'recorded' });
+      expect(await sign(bob, 1)).toMatchObject({ kind: 'recorded' });
+      const view = await jobs.load(at, 1);
+      expect(view?.state.rows[1]?.ticks.map(({ by }) => view.signers.get(by))).toEqual([
+        { kind: 'person', person: 'ann' },
+        { kind: 'person', person: 'bob' },
+      ]);
+      // Somebody who went later says nothing against those who came before that.
+      expect(await sign(ann, 3)).toMatchObject(perhaps);
+      await jobs.act(bob, 3, { kind: 'cleared', row: 2, why: 'gone' }, 4);
+      expect(await sign(ann, 3)).toMatchObject({ kind: 'recorded' });
+      await privacy.delete(ann);
+      expect(await sign(bob, 3)).toMatchObject({ kind: 'recorded' });
     });
 
     it('that are not there are missing', async () => {

@@ -11,7 +11,7 @@ import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
 import type { Where } from '../../src/records/where.ts';
 import { type PostgresServer, startPostgres } from '../support/postgres.ts';
 import { newPlace, openBoth, STORAGES, type Storage } from '../support/storages.ts';
-import { BIKE } from './examples.ts';
+import { BIKE, JOB, tick } from './examples.ts';
 
 const PROGRAM = join(import.meta.dirname, '../../adapters/storage/migrate.ts');
 const run = promisify(execFile);
@@ -51,18 +51,30 @@ describe.each(['SQLite', 'PostgreSQL'] as const)('bringing the tables up to date
     expect((await program(where)).stdout).toBe(right);
   });
 
-  it('brings older ones on', async () => {
+  it('brings older ones on, with what they hold', async () => {
     const where = await storage.fresh();
-    await bringUpToDate(where, 0);
-    const { store } = await openBoth(where);
+    const { ann, bob } = newPlace();
+    const { records, store } = await openBoth(where);
+    await records.jobs.open(ann, JOB, 1);
+    await records.jobs.act(ann, 1, tick(2, 40), 2);
+    await records.bikes.save(bob, BIKE, 3);
+    // Back to the first version: what the later ones added goes.
     await store.everywhere((db) =>
       db.transaction().execute(async (work) => {
-        await sql`drop table installations`.execute(work);
+        for (const table of ['installations', 'deliveries', 'gone_people']) {
+          await sql`drop table ${sql.table(table)}`.execute(work);
+        }
+        await sql`alter table people drop column after_gone`.execute(work);
         await sql`update schema_version set version = 1`.execute(work);
       }),
     );
     await store.close();
     await expect(bringUpToDate(where, 0)).resolves.toEqual({ from: 1, to: SCHEMA_VERSION });
+    const after = await openRecords(where, 'wait');
+    await after.privacy.delete(ann);
+    // Bob was here before she went.
+    expect(await after.jobs.act(bob, 1, tick(2, 40), 4)).toMatchObject({ kind: 'recorded' });
+    await after.close();
   });
 
   it('refuses those of a newer program, in one line and with exit code 1', async () => {
