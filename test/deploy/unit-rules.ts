@@ -109,7 +109,10 @@ function serviceFaults(unit: Unit): readonly string[] {
 }
 
 export function toldBy(unit: Unit): Told {
-  const pairs = valuesOf(unit, 'Service', 'Environment').map((line) => line.split('=') as [string, string]);
+  const pairs = valuesOf(unit, 'Service', 'Environment').map((line) => {
+    const [, name = '', value = ''] = /^(\w+)=(.*)$/.exec(line) ?? [];
+    return [name, value] as const;
+  });
   return Object.fromEntries(pairs);
 }
 
