@@ -1,29 +1,36 @@
 import { randomBytes } from 'node:crypto';
 import type { Author, Person, Who } from '../../src/records/place.ts';
 import type { Scope } from './scope.ts';
+import { statement } from './statements.ts';
 
 /** Random, so that a key says nothing about a person once the row that names them is gone. */
 const KEY_BYTES = 16;
 
+const see = statement<{ person: string; key: string; seen_at: number }, { key: string }>(
+  ['person', 'key', 'seen_at'],
+  (scope, row) =>
+    scope
+      .insertInto('people')
+      .values(row)
+      // Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between.
+      .onConflict((conflict) =>
+        conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
+          seen_at: eb
+            .case()
+            .when('people.seen_at', '>', eb.ref('excluded.seen_at'))
+            .then(eb.ref('people.seen_at'))
+            .else(eb.ref('excluded.seen_at'))
+            .end(),
+        })),
+      )
+      .returning('key'),
+);
+
 /** The key of a person who does something that is kept, made when they have none; call it within a change. */
 export async function keyOf(scope: Scope, { person }: Who, atMs: number): Promise<string> {
   const fresh = randomBytes(KEY_BYTES).toString('base64url');
-  const { key } = await scope
-    .insertInto('people')
-    .values({ person, key: fresh, seen_at: atMs })
-    // Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between.
-    .onConflict((conflict) =>
-      conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
-        seen_at: eb
-          .case()
-          .when('people.seen_at', '>', eb.ref('excluded.seen_at'))
-          .then(eb.ref('people.seen_at'))
-          .else(eb.ref('excluded.seen_at'))
-          .end(),
-      })),
-    )
-    .returning('key')
-    .executeTakeFirstOrThrow();
+  const [seen] = await see(scope, { person, key: fresh, seen_at: atMs });
+  const key = seen?.key ?? fresh;
   if (key === fresh) {
     const after_gone = await lastGone(scope);
     if (after_gone > 0) await scope.updateTable('people').set({ after_gone }).where('person', '=', person).execute();

@@ -9,6 +9,7 @@ import {
 } from '../../src/records/receipts.ts';
 import { packed, unpacked } from './packing.ts';
 import { authorsOf, keyOf, knownKey } from './people.ts';
+import { statement } from './statements.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
@@ -16,6 +17,16 @@ type Head = Omit<Receipt, 'code' | 'answer' | 'card'>;
 
 /** Answer and card are packed; those that were kept before that was so stand beside the rest. */
 type Content = Head & ({ readonly packed: string } | Pick<Receipt, 'answer' | 'card'>);
+
+const insert = statement<{ code: string; owner: string; at: number; content: string }, { code: string }>(
+  ['code', 'owner', 'at', 'content'],
+  (scope, row) =>
+    scope
+      .insertInto('receipts')
+      .values(row)
+      .onConflict((conflict) => conflict.columns(['place', 'code']).doNothing())
+      .returning('code'),
+);
 
 export function receiptsIn(store: Store): Receipts {
   return {
@@ -34,13 +45,8 @@ export function receiptsIn(store: Store): Receipts {
       const content = JSON.stringify({ ...head, packed: packed([answer, card]) } satisfies Content);
       return store.change(who.place, async ({ scope }) => {
         const owner = await keyOf(scope, who, atMs);
-        const kept = await scope
-          .insertInto('receipts')
-          .values({ code, owner, at: atMs, content })
-          .onConflict((conflict) => conflict.columns(['place', 'code']).doNothing())
-          .returning('code')
-          .executeTakeFirst();
-        return kept === undefined ? { kind: 'taken' } : { kind: 'kept' };
+        const kept = await insert(scope, { code, owner, at: atMs, content });
+        return kept.length === 0 ? { kind: 'taken' } : { kind: 'kept' };
       });
     },
 

@@ -30,11 +30,11 @@ import type { Tables } from './tables.ts';
  * A database that can see one place only. Every table of every query gets the condition on its place (in the join where
  * it is joined), and every row that is put in gets the place. A query that this cannot be said of is not run at all.
  */
-export type Scope = Kysely<Tables>;
+export type Scope = Kysely<Tables> & { readonly place: Place };
 
 /** Narrows a database, or a transaction on one, to a place. */
 export function inPlace(db: Kysely<Tables>, place: Place): Scope {
-  return db.withPlugin(placePlugin(place));
+  return Object.assign(db.withPlugin(placePlugin(place)), { place });
 }
 
 function placePlugin(place: Place): KyselyPlugin {

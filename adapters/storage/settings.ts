@@ -8,6 +8,7 @@ import {
 } from '../../src/records/settings.ts';
 import { keyOf } from './people.ts';
 import type { Scope } from './scope.ts';
+import { statement } from './statements.ts';
 import type { Store } from './store.ts';
 
 /** People are kept by their keys, in a table of their own; the rest of the settings names nobody. */
@@ -43,9 +44,13 @@ export function settingsIn(store: Store): SettingsKept {
   };
 }
 
+const content = statement<Record<never, never>, { content: string }>([], (scope) =>
+  scope.selectFrom('settings').select('content'),
+);
+
 /** The settings of a place; what it never set is as by default. */
 export async function settingsOf(scope: Scope): Promise<Settings> {
-  const row = await scope.selectFrom('settings').select('content').executeTakeFirst();
+  const [row] = await content(scope, {});
   if (row === undefined) return DEFAULT_SETTINGS;
   const people = await scope
     .selectFrom('setting_people')
