@@ -72,6 +72,8 @@ describe.each(['SQLite', 'PostgreSQL'] as const)('on %s', (name) => {
     ['a job loaded', () => records.jobs.load(at, 3)],
     ['a tick written', () => records.jobs.act(who, 3, tick(1, 1.5), 1)],
     ['everything about a person', () => records.privacy.show(who)],
+    ['a delivery looked for', () => records.deliveries.isOthers(at, { id: 'press', taker: 'here' })],
+    ['a second signature judged', () => records.jobs.act({ place: at, person: person('new') }, 3, tick(1, 1.5), 1)],
   ] as const)('%s reads no table from end to end', async (_, work) => {
     const plans = await plansOf(work);
     expect(plans.length).toBeGreaterThan(0);
