@@ -167,13 +167,15 @@ function choiceSelect(name: string, choices: readonly string[], value: string): 
 
 /** A list that is asked for while somebody types; what stands for itself in it is what was typed. */
 function suggestSelect(command: string, action: string, name: string, example: string, value: string): ExternalSelect {
-  const fits = value.trim() !== '' && value.length <= LIMITS.optionValue;
+  const text = label(value, LIMITS.optionText);
+  // A hidden character may be all there is to a value, or to what is shown of it: neither may be empty.
+  const fits = value.trim() !== '' && text.text.trim() !== '' && value.length <= LIMITS.optionValue;
   return {
     type: 'external_select',
     action_id: [command, action, name].join('|'),
     placeholder: label(example, LIMITS.placeholder),
     min_query_length: 0,
-    ...(fits ? { initial_option: { text: label(value, LIMITS.optionText), value } } : {}),
+    ...(fits ? { initial_option: { text, value } } : {}),
   };
 }
 

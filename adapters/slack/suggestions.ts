@@ -38,8 +38,10 @@ export async function optionsFor(
     .filter(({ value }) => value.length <= LIMITS.optionValue)
     .map((each): Option => ({ text: label(each.label, LIMITS.optionText), value: each.value }));
   const own = typed.trim();
-  const known = own === '' || own.length > LIMITS.optionValue || options.some(({ value }) => value === own);
-  return known ? options : [{ text: label(own, LIMITS.optionText), value: own }, ...options].slice(0, LIMITS.options);
+  const text = label(own, LIMITS.optionText);
+  const known =
+    text.text.trim() === '' || own.length > LIMITS.optionValue || options.some(({ value }) => value === own);
+  return known ? options : [{ text, value: own }, ...options].slice(0, LIMITS.options);
 }
 
 async function foundFor(what: Suggested, typed: string, who: Who, records: Records) {
