@@ -17,7 +17,7 @@ export function lightRecords(records: OpenRecords): OpenRecords {
     receipts: {
       ...records.receipts,
       keep: ({ place, person }, receipt, atMs) => {
-        receipts.set(`${place} ${receipt.code}`, { ...receipt, owner: person, atMs });
+        receipts.set(`${place} ${receipt.code}`, { ...receipt, owner: { kind: 'person', person }, atMs });
         return Promise.resolve({ kind: 'kept' });
       },
       read: async (place, code) => receipts.get(`${place} ${code}`) ?? records.receipts.read(place, code),

@@ -38,6 +38,7 @@ export function openSlack(records: Records, heard: readonly Reply[], listening: 
       ...stage.platform.faults,
     ];
     if (faults.length > 0) fail('the platform refuses it', faults);
+    if (ack !== undefined && 'options' in ack) checkOptions(ack.options);
     const fault = stage.lines.find(({ level }) => level === 'error');
     if (fault !== undefined) fail('a fault of ours', fault);
     const payloads = [ack ?? {}, ...messages, ...views];
@@ -86,6 +87,14 @@ export function openSlack(records: Records, heard: readonly Reply[], listening: 
       last = check(next, words);
     }
   };
+}
+
+/** "Option object": neither half may be empty, nor longer than the shorter of the limits that are written down. */
+function checkOptions(options: Extract<Scene['ack'], { readonly options: unknown }>['options']): void {
+  if (options.length > 100) fail('more suggestions than a list takes', options.length);
+  for (const { text, value } of options) {
+    for (const each of [text.text, value]) if (each.trim() === '' || each.length > OPTION) fail('a suggestion', each);
+  }
 }
 
 type Stage = ReturnType<typeof openStage>;

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { inertJson } from '../../adapters/terminal/escape.ts';
 import { anyCase, type Case } from './cases.ts';
 import { type House, openHouse } from './house.ts';
 import { noTimes, note, type Times } from './times.ts';
@@ -79,7 +80,7 @@ export async function fuzz({ lines, seed, path, onProgress }: Wanted): Promise<O
       : {
           seed: details.seed,
           path: details.counterexamplePath ?? '',
-          played: JSON.stringify(shortest),
+          played: inertJson(shortest),
           rule: details.errorInstance instanceof Error ? details.errorInstance.message : String(details.errorInstance),
         };
   return { lines: details.numRuns, kinds, times, busyTimes, failure };
