@@ -34,6 +34,8 @@ const SAMPLES: Readonly<Record<string, string>> = {
   SLACK_APP_TOKEN: 'xapp-sample',
   SLACK_BOT_TOKEN: 'xoxb-sample',
   SLACK_SIGNING_SECRET: 'sample-of-a-signing-secret',
+  SLACK_CLIENT_SECRET: 'sample-of-a-client-secret',
+  SLACK_STATE_SECRET: 'sample-of-a-state-secret-with-enough-letters',
 };
 
 /** The public key that whoever deploys puts in. */

@@ -1,3 +1,4 @@
+import { whereKept } from '../../src/records/where.ts';
 import { nameFaults, type Told } from './environment.ts';
 import { FAREWELL_S, seconds } from './farewell.ts';
 import { isInRepository } from './repository.ts';
@@ -100,6 +101,9 @@ function serviceFaults(unit: Unit): readonly string[] {
     .flatMap((names) => names.split(' '))
     .map((name) => `/var/lib/${name}`);
   if (!made.includes(toldBy(unit).RINGWRIGHT_DATA ?? '')) faults.push('keeps things where it may not write');
+  const condition = valuesOf(unit, 'Unit', 'ConditionPathExists')[0];
+  const kept = whereKept({ RINGWRIGHT_DATA: toldBy(unit).RINGWRIGHT_DATA ?? '' });
+  if (condition !== undefined && 'path' in kept && condition !== kept.path) faults.push('waits for another file');
   const running = values('Type')[0] !== 'oneshot';
   if (running && !(seconds(values('TimeoutStopSec')[0] ?? '') > FAREWELL_S))
     faults.push(`needs ${FAREWELL_S} s to end`);
