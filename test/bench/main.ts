@@ -1,106 +1,45 @@
-import { arch, cpus, platform } from 'node:os';
-import { do_not_optimize, measure } from 'mitata';
-import { replyJson } from '../../adapters/terminal/json.ts';
-import { render } from '../../adapters/terminal/render.ts';
-import { readSetup } from '../../src/bike/read-setup.ts';
-import { sayBack } from '../../src/bike/say-back.ts';
-import { type SettledBike, settle } from '../../src/bike/settled.ts';
-import { chainPart } from '../../src/commands/chain.ts';
-import { chainlinePart } from '../../src/commands/chainline.ts';
-import { convert } from '../../src/commands/convert.ts';
-import { derailleurPart } from '../../src/commands/derailleur-part.ts';
-import { gearsPart } from '../../src/commands/gears.ts';
-import { mountPart } from '../../src/commands/mount.ts';
-import { objectionsFor } from '../../src/commands/objections.ts';
-import { retentionPart } from '../../src/commands/retention-part.ts';
-import { torqueRows } from '../../src/commands/torque.ts';
-import { weightPart } from '../../src/commands/weight.ts';
-import { ask } from '../../src/workbench.ts';
-import { measureStartUp } from './start-up.ts';
+import { printCore } from './core.ts';
+import { measureDiscordHttp } from './discord-http.ts';
+import { measureGateway } from './gateway.ts';
+import { measureLoad } from './load.ts';
+import { measureMemory } from './memory.ts';
+import { measureProcesses } from './processes.ts';
+import { FULL } from './rounds.ts';
+import type { Row } from './row.ts';
+import { measureSlackHttp } from './slack-http.ts';
+import { measureStarts } from './start.ts';
+import { machine, tableOf } from './table.ts';
 
-/** A full convert may cost this many times the serialisation of its own answer. */
-const GOAL_RATIO = 3;
-const GOAL_IMPORT_MS = 60;
+/**
+ * The benchmarks, all of them or those that are named:
+ *
+ *     npm run bench
+ *     npm run bench -- http gateway
+ */
+const BENCHES: Readonly<Record<string, () => Promise<readonly Row[]>>> = {
+  http: () => measureDiscordHttp(FULL),
+  slack: () => measureSlackHttp(FULL),
+  gateway: () => measureGateway(FULL),
+  processes: () => measureProcesses(FULL),
+  start: () => measureStarts(),
+  memory: () => measureMemory(),
+  load: () => measureLoad(),
+};
 
-const SETUP = 'hill-country hardtail 29er 2x10, 36/22, 11-36, 104 BCD, clutch on, stays 440 mm';
-const REQUEST = { command: 'convert', setup: SETUP };
-
-const reply = ask(REQUEST);
-const reading = readSetup(SETUP);
-if (reply.kind !== 'answered' || reading.kind !== 'read') throw new Error('The measured question is not answered.');
-const { command, read, assumed, asks, answer, card } = reply;
-const finished = { command, read, assumed, asks, answer, card };
-const { bike } = settle(reading.bike);
-const look = { kind: 'screen', width: 80, colour: false } as const;
-
-/** The numbers of a plan without its words; what `convert` asks of each part. */
-function parts(of: SettledBike) {
-  const mount = mountPart(of);
-  const gears = gearsPart(of, mount.fitOf);
-  const teeth = gears.kind === 'found' ? (gears.facts.ring?.teeth ?? null) : null;
-  return [
-    gears,
-    teeth === null ? null : chainPart(of, teeth),
-    chainlinePart(of, gears.kind === 'found' ? (gears.sprockets.after?.teeth ?? null) : null),
-    derailleurPart(of),
-    retentionPart(of),
-    torqueRows(of),
-    teeth === null ? null : weightPart(of, teeth, null),
-    objectionsFor(of, mount.part.smallestEvenTeeth),
-  ];
+const named = process.argv.slice(2);
+const unknown = named.filter((name) => name !== 'core' && !(name in BENCHES));
+if (unknown.length > 0) {
+  console.error(`There is no benchmark ${unknown.join(', ')}; there are core, ${Object.keys(BENCHES).join(', ')}.`);
+  process.exit(2);
 }
+const isWanted = (name: string) => named.length === 0 || named.includes(name);
 
-async function microseconds(work: () => unknown): Promise<number> {
-  const { p50 } = await measure(() => do_not_optimize(work()));
-  return p50 / 1000;
+console.log(`${machine()}\n`);
+if (isWanted('core')) await printCore();
+const rows: Row[] = [];
+for (const [name, measure] of Object.entries(BENCHES)) {
+  if (!isWanted(name)) continue;
+  console.error(`measuring ${name} …`);
+  rows.push(...(await measure()));
 }
-
-const serialiseUs = await microseconds(() => JSON.stringify(finished));
-const planUs = await microseconds(() => ask(REQUEST));
-
-function row(name: string, us: number): string {
-  return `  ${name.padEnd(44)}${us.toFixed(1).padStart(9)}${(us / serialiseUs).toFixed(2).padStart(9)}`;
-}
-
-function verdict(measured: number, goal: number, unit: string): string {
-  return `${measured <= goal ? 'met' : 'MISSED'} (goal at most ${goal}${unit})`;
-}
-
-console.log(`${cpus()[0]?.model ?? 'unknown processor'}, ${platform()} ${arch()}, Node ${process.version}`);
-console.log(
-  `${new Date().toISOString().slice(0, 10)}; medians; one core; ratio to JSON.stringify of the same answer\n`,
-);
-console.log(`  ${'what'.padEnd(44)}${'µs'.padStart(9)}${'ratio'.padStart(9)}`);
-console.log(
-  row(`JSON.stringify of the finished answer (${(JSON.stringify(finished).length / 1000).toFixed(0)} kB)`, serialiseUs),
-);
-console.log(row('convert, setup line to card', planUs));
-console.log(row('  read the setup line', await microseconds(() => readSetup(SETUP))));
-console.log(row('  say it back', await microseconds(() => sayBack(reading.bike))));
-console.log(row('  fill the stated defaults', await microseconds(() => settle(reading.bike))));
-console.log(row('  solve (every part of the answer)', await microseconds(() => parts(bike))));
-console.log(row('  solve and put into words', await microseconds(() => convert.answer(bike))));
-console.log(row('to one line of JSON, made inert', await microseconds(() => replyJson(reply))));
-console.log(row('to text at 80 columns', await microseconds(() => render(card, look))));
-console.log(`\n  plans a second on one core: ${Math.round(1e6 / planUs)}`);
-console.log(
-  `  convert against JSON.stringify: ${(planUs / serialiseUs).toFixed(2)}, ${verdict(planUs / serialiseUs, GOAL_RATIO, '')}`,
-);
-
-console.log(
-  `\n  ${'fresh process'.padEnd(44)}${'import ms'.padStart(12)}${'whole ms'.padStart(12)}${'over bare'.padStart(12)}`,
-);
-for (const name of ['workbench', 'desk']) {
-  const { bareMs, cold, warm } = measureStartUp(name);
-  for (const [what, importMs, wholeMs] of [
-    ['nothing loaded', 0, bareMs],
-    [`src/${name}, compile cache off`, cold.importMs, cold.wholeMs],
-    [`src/${name}, compile cache filled`, warm.importMs, warm.wholeMs],
-  ] as const) {
-    const cells = [importMs.toFixed(1), wholeMs.toFixed(1), (wholeMs / bareMs).toFixed(2)];
-    console.log(`  ${what.padEnd(44)}${cells.map((cell) => cell.padStart(12)).join('')}`);
-  }
-  console.log(
-    `  importing src/${name}: ${warm.importMs.toFixed(1)} ms, ${verdict(warm.importMs, GOAL_IMPORT_MS, ' ms')}\n`,
-  );
-}
+if (rows.length > 0) console.log(tableOf(rows));

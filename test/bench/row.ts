@@ -5,6 +5,8 @@ export type Row = {
   readonly measured: string;
   readonly baseline: string;
   readonly ratio: number;
+  /** Where the middle half of the ratios of all rounds lies. */
+  readonly spread?: readonly [number, number];
   /** The ratio may be at most this; null for a row that only explains another. */
   readonly goal: number | null;
   /** Where more is better, the ratio must be at least the goal. */
