@@ -8,7 +8,7 @@ import type { Tables } from './tables.ts';
 
 type Content = { readonly text: AnswerText; readonly why: string };
 type VersionRow = Omit<Tables['answer_versions'], 'place'>;
-type DraftRow = Omit<Tables['answer_drafts'], 'place'>;
+export type DraftRow = Omit<Tables['answer_drafts'], 'place'>;
 
 /** A text as it goes into a row. */
 export function contentOf(text: AnswerText, why: string): string {

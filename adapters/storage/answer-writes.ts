@@ -1,9 +1,19 @@
-import type { Answers, AnswerText, Approved, Deed, NewText, TextRefused, Written } from '../../src/records/answers.ts';
+import type {
+  Answers,
+  AnswerText,
+  AnswerVersion,
+  Approved,
+  Deed,
+  NewText,
+  TextRefused,
+  Written,
+} from '../../src/records/answers.ts';
 import { overLimit } from '../../src/records/limits.ts';
 import { topicOf } from '../../src/records/names.ts';
 import type { Who } from '../../src/records/place.ts';
 import {
   contentOf,
+  type DraftRow,
   draftsOf,
   fitText,
   held,
@@ -43,7 +53,10 @@ export async function write(store: Store, who: Who, given: NewText, atMs: number
 }
 
 /** Makes the next version, or says why not and changes nothing. */
-async function keep(at: InPlace, next: Next): Promise<Extract<Written, { kind: 'kept' }> | TextRefused> {
+async function keep(
+  at: InPlace,
+  next: Next,
+): Promise<Extract<Written, { kind: 'kept' }> | Exclude<TextRefused, { kind: 'draft-waits' }>> {
   const { scope } = at;
   const { topic, text, deed, restored, author, approver, atMs } = next;
   const refused = await nameRefused(scope, topic, text);
@@ -91,7 +104,11 @@ async function stepTo(scope: Scope, { topic, deed, basedOn, text }: Next): Promi
 }
 
 /** A name of the text that belongs to another topic, if one does. */
-async function nameRefused(scope: Scope, topic: string, text: AnswerText): Promise<TextRefused | null> {
+async function nameRefused(
+  scope: Scope,
+  topic: string,
+  text: AnswerText,
+): Promise<Extract<TextRefused, { kind: 'taken' }> | null> {
   const other = await scope
     .selectFrom('answer_names')
     .select(['name', 'topic'])
@@ -114,14 +131,9 @@ async function draft(scope: Scope, next: Next & NewText): Promise<Written | Text
   const current = await newest(scope, topic);
   if ((current?.version ?? 0) !== basedOn) return { kind: 'conflict', mine: text, theirs: current };
 
-  const { last } = await scope
-    .selectFrom('answer_drafts')
-    .select((eb) => eb.fn.max('number').as('last'))
-    .where('topic', '=', topic)
-    .executeTakeFirstOrThrow();
   const row = {
     topic,
-    number: (last ?? 0) + 1,
+    number: await nextDraft(scope, topic),
     status: 'open',
     deed,
     restored,
@@ -137,6 +149,30 @@ async function draft(scope: Scope, next: Next & NewText): Promise<Written | Text
   const [kept] = await draftsOf(scope, [row]);
   if (kept === undefined) throw new Error('a row gives a draft');
   return { kind: 'drafted', draft: kept };
+}
+
+async function nextDraft(scope: Scope, topic: string): Promise<number> {
+  const { last } = await scope
+    .selectFrom('answer_drafts')
+    .select((eb) => eb.fn.max('number').as('last'))
+    .where('topic', '=', topic)
+    .executeTakeFirstOrThrow();
+  return (last ?? 0) + 1;
+}
+
+/** Lets a draft wait on what stands now. Its new number keeps out whoever approves what they saw before. */
+async function moved(scope: Scope, row: DraftRow, theirs: AnswerVersion): Promise<Approved> {
+  const { topic } = row;
+  const deed = theirs.deed === 'unpin' ? 'pin' : row.deed === 'pin' ? 'edit' : row.deed;
+  const now = { number: await nextDraft(scope, topic), based_on: theirs.version, deed } as const;
+  await scope
+    .updateTable('answer_drafts')
+    .set(now)
+    .where('topic', '=', topic)
+    .where('number', '=', row.number)
+    .execute();
+  const [draft] = await draftsOf(scope, [{ ...row, ...now }]);
+  return draft === undefined ? { kind: 'missing' } : { kind: 'moved', draft, theirs };
 }
 
 /** Takes a topic down as its next version; nothing of it is lost. */
@@ -175,6 +211,7 @@ export async function approve(store: Store, who: Who, name: string, number: numb
     const { deed, restored, basedOn, text, why } = waits;
     const next = { topic: row.topic, deed, restored, basedOn, text, why, author: row.author, approver, atMs };
     const kept = await keep(at, next);
+    if (kept.kind === 'conflict') return kept.theirs === null ? { kind: 'missing' } : moved(scope, row, kept.theirs);
     if (kept.kind !== 'kept') return kept;
     await scope
       .updateTable('answer_drafts')

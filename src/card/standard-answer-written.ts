@@ -71,7 +71,7 @@ export function decide(draft: AnswerDraft): Block {
 }
 
 /** What somebody was about to do when the topic turned out to be another one by now. */
-export type Attempt = 'pin' | 'edit' | 'restore' | 'approve';
+export type Attempt = 'pin' | 'edit' | 'restore';
 
 const CONFLICTS: Readonly<
   Record<Attempt, { readonly what: string; readonly mine: string; readonly advice: (next: string) => string }>
@@ -82,11 +82,6 @@ const CONFLICTS: Readonly<
     what: 'has changed meanwhile',
     mine: 'The version you meant',
     advice: () => 'Nothing is lost: every version stays in the history. Say it again if it still should be.',
-  },
-  approve: {
-    what: 'has changed since the draft was proposed',
-    mine: 'The draft, which still waits',
-    advice: () => 'Decline the draft, and propose its text anew on what stands now.',
   },
 };
 
@@ -106,6 +101,23 @@ export function conflictWords(attempt: Attempt, topic: string, mine: AnswerText,
     answer: `Nothing changed: ${topic} ${what}. Both texts are below.`,
     lines: [...(theirs === null ? [] : [`Version ${theirs.version}: ${doneWords(theirs)}.`]), advice(next)],
     blocks,
+  };
+}
+
+/** The topic has changed since the draft was proposed: both texts, and the draft waits for somebody who has seen them. */
+export function draftMovedWords(draft: AnswerDraft, theirs: AnswerVersion): Words {
+  const { topic, number } = draft;
+  return {
+    answer: `Nothing changed yet: ${topic} has changed since the draft was proposed. Both texts are below.`,
+    lines: [
+      `Version ${theirs.version}: ${doneWords(theirs)}.`,
+      `The draft waits as number ${number} now, on what stands. Approve it if it still should be.`,
+    ],
+    blocks: [
+      draftBlock(draft, theirs.text),
+      textBlock(`By ${authorWords(theirs.author)}, version ${theirs.version}`, theirs.text),
+      decide(draft),
+    ],
   };
 }
 

@@ -1,12 +1,12 @@
 import { overRefusal } from '../card/kept.ts';
 import { draftsWords } from '../card/standard-answer-list.ts';
-import { noSuchDraft, ownDraft } from '../card/standard-answer-refusal.ts';
-import { declinedWords } from '../card/standard-answer-written.ts';
+import { noSuchDraft, ownDraft, textRefusal } from '../card/standard-answer-refusal.ts';
+import { declinedWords, draftMovedWords } from '../card/standard-answer-written.ts';
 import type { AnswerDraft, AnswerVersion } from '../records/answers.ts';
 import { topicOf } from '../records/names.ts';
 import type { Action, KeptOutcome, Visit } from './kept.ts';
-import { DRAFT, draftData, TOPIC, TOPIC_LAST, WHY } from './standard-answer-fields.ts';
-import { writtenOutcome } from './standard-answer-outcome.ts';
+import { DRAFT, draftData, TOPIC, TOPIC_LAST, versionData, WHY } from './standard-answer-fields.ts';
+import { keptOutcome } from './standard-answer-outcome.ts';
 
 /** Drafts shown whole on one card; the others are named. */
 const MOST_DRAFTS = 5;
@@ -69,8 +69,16 @@ export const approve: Action = {
         return missing(topic, Number(draft), visit);
       case 'own-draft':
         return { kind: 'refused', refusal: ownDraft(approved.draft) };
+      case 'moved': {
+        const result = { kind: 'moved', ...draftData(approved.draft), theirs: versionData(approved.theirs) };
+        return { kind: 'done', words: draftMovedWords(approved.draft, approved.theirs), result };
+      }
+      case 'kept':
+        return keptOutcome(approved.version, before?.text ?? null);
+      case 'over':
+        return { kind: 'refused', refusal: overRefusal(approved) };
       default:
-        return writtenOutcome('approve', topic, approved, before?.text ?? null);
+        return { kind: 'refused', refusal: textRefusal(approved) };
     }
   },
 };

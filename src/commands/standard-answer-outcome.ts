@@ -7,7 +7,7 @@ import {
   draftWaitsWords,
   keptWords,
 } from '../card/standard-answer-written.ts';
-import type { AnswerText, Approved, TextRefused, Written } from '../records/answers.ts';
+import type { AnswerText, AnswerVersion, TextRefused, Written } from '../records/answers.ts';
 import type { KeptOutcome } from './kept.ts';
 import { draftData, textData, versionData } from './standard-answer-fields.ts';
 
@@ -15,17 +15,13 @@ import { draftData, textData, versionData } from './standard-answer-fields.ts';
 export function writtenOutcome(
   attempt: Attempt,
   topic: string,
-  written: Written | TextRefused | Extract<Approved, { readonly kind: 'kept' }>,
+  written: Written | TextRefused,
   before: AnswerText | null,
   note: readonly string[] = [],
 ): KeptOutcome {
   switch (written.kind) {
     case 'kept':
-      return {
-        kind: 'done',
-        words: keptWords(written.version, before, note),
-        result: { kind: 'kept', ...versionData(written.version) },
-      };
+      return keptOutcome(written.version, before, note);
     case 'drafted':
       return {
         kind: 'done',
@@ -55,4 +51,17 @@ export function writtenOutcome(
     case 'taken':
       return { kind: 'refused', refusal: textRefusal(written) };
   }
+}
+
+/** A new version stands. */
+export function keptOutcome(
+  version: AnswerVersion,
+  before: AnswerText | null,
+  note: readonly string[] = [],
+): KeptOutcome {
+  return {
+    kind: 'done',
+    words: keptWords(version, before, note),
+    result: { kind: 'kept', ...versionData(version) },
+  };
 }

@@ -90,7 +90,12 @@ export type Approved =
    * be the same person.
    */
   | { readonly kind: 'own-draft'; readonly draft: AnswerDraft }
-  | TextRefused;
+  /**
+   * The topic has changed since the draft was proposed. Nothing of it is kept yet: it now waits on what stands, under a
+   * number of its own, so that it is approved only by somebody who has seen both.
+   */
+  | { readonly kind: 'moved'; readonly draft: AnswerDraft; readonly theirs: AnswerVersion }
+  | Exclude<TextRefused, { readonly kind: 'conflict' | 'draft-waits' }>;
 
 export type Shown =
   | { readonly kind: 'shown'; readonly version: AnswerVersion }

@@ -274,7 +274,7 @@ describe('changing a standard answer', () => {
     expect(kept(lost).words).toContain('Yours is kept nowhere: copy it now.');
   });
 
-  it('approves no draft over a change that came in between', async () => {
+  it('approves no draft over a change that came in between, unless somebody has seen both', async () => {
     const each = await club(true);
     const { says, records, who } = each;
     kept(await says('mod-ann', 'answer pin hills One.'));
@@ -283,8 +283,12 @@ describe('changing a standard answer', () => {
     await records.settings.change(who('mod-ann'), { approvals: false }, NOON_MS);
     kept(await says('mod-cem', 'answer edit hills why="y" Two.'));
     const late = kept(await says('mod-bea', 'answer approve hills 2'));
-    expect(late.result).toMatchObject({ kind: 'conflict', mine: { body: 'Draft.' }, theirs: { body: 'Two.' } });
-    expect(late.words).toContain('The draft, which still waits');
+    expect(late.result).toMatchObject({ kind: 'moved', draft: 3, body: 'Draft.', theirs: { body: 'Two.' } });
+    expect(late.words).toContain('The draft waits as number 3 now, on what stands.');
+    // Whoever saw the draft before that approves nothing; whoever proposed it neither.
+    expect(refusal(await says('mod-cem', 'answer approve hills 2')).message).toContain('3');
+    expect(refusal(await says('mod-ann', 'answer approve hills 3')).message).toContain('your own');
+    expect(kept(await says('mod-bea', 'answer approve hills 3')).result).toMatchObject({ version: 3, body: 'Draft.' });
   });
 
   it('leaves what is not told, and refuses an edit that changes nothing or starts nowhere', async () => {

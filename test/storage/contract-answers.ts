@@ -260,7 +260,7 @@ export function answersContract(under: UnderTest): void {
       await other.close();
     });
 
-    it('approved after somebody else’s change show both texts and keep the draft', async () => {
+    it('approved after somebody else’s change show both texts, and wait on what stands then', async () => {
       const { at, ann, bob } = newPlace();
       await under.records().answers.write(ann, text('hills', 'one'), 1);
       await under
@@ -268,11 +268,34 @@ export function answersContract(under: UnderTest): void {
         .answers.write(ann, text('hills', 'draft', { deed: 'edit', basedOn: 1, needsApproval: true }), 2);
       await under.records().answers.write(bob, text('hills', 'two', { deed: 'edit', basedOn: 1 }), 3);
       expect(await under.records().answers.approve(bob, 'hills', 1, 4)).toMatchObject({
-        kind: 'conflict',
-        mine: { body: 'draft' },
+        kind: 'moved',
+        draft: { number: 2, basedOn: 2, deed: 'edit', text: { body: 'draft' } },
         theirs: { version: 2, text: { body: 'two' } },
       });
       expect(await under.records().answers.drafts(at)).toHaveLength(1);
+      expect(await under.records().answers.approve(bob, 'hills', 1, 5)).toEqual({ kind: 'missing' });
+      expect(await under.records().answers.approve(ann, 'hills', 2, 5)).toMatchObject({ kind: 'own-draft' });
+      expect(await under.records().answers.approve(bob, 'hills', 2, 5)).toMatchObject({
+        kind: 'kept',
+        version: { version: 3, text: { body: 'draft' }, author: { person: 'ann' }, approver: { person: 'bob' } },
+      });
+    });
+
+    it('approved by two at once after a change wait for one who has seen both', async () => {
+      const { ann, bob, cem } = newPlace();
+      const { answers } = under.records();
+      await answers.write(ann, text('hills', 'draft', { needsApproval: true }), 1);
+      await answers.write(cem, text('hills', 'one'), 2);
+      const both = await Promise.all([bob, cem].map((who) => answers.approve(who, 'hills', 1, 3)));
+      expect(both.map(({ kind }) => kind).sort()).toEqual(['missing', 'moved']);
+      expect(await answers.unpin(cem, { topic: 'hills', basedOn: 1, why: 'old' }, 4)).toMatchObject({ kind: 'kept' });
+      // Taken down meanwhile: approving it puts the topic up anew, and only after that was seen.
+      expect(await answers.approve(bob, 'hills', 2, 5)).toMatchObject({
+        kind: 'moved',
+        draft: { number: 3, basedOn: 2, deed: 'pin' },
+        theirs: { deed: 'unpin' },
+      });
+      expect(await answers.approve(bob, 'hills', 3, 6)).toMatchObject({ kind: 'kept', version: { version: 3 } });
     });
 
     it('over a limit, empty or without a name are refused and nothing is kept', async () => {
