@@ -19,7 +19,15 @@ export type Ports = {
   readonly records: Records;
   readonly nowMs: () => number;
   readonly randomBytes: (count: number) => Uint8Array;
+  /** Settles after so many milliseconds; without it, what is kept is waited for as long as it takes. */
+  readonly wait?: (ms: number) => Promise<void>;
 };
+
+/**
+ * What needs nothing that is kept waits no longer for it. The shorter of the chats' patience is 1.8 seconds of the three
+ * that a platform waits, so the answer still goes out as the first one.
+ */
+const KEPT_PATIENCE_MS = 1000;
 
 /** A question with who asks it; the adapter vouches for the visitor. */
 export type Asked = {
@@ -52,7 +60,7 @@ export function openDesk(ports: Ports): Desk {
   return {
     ask: async (asked) => {
       const name = asked.request.command.trim().toLowerCase();
-      if (name === 'help') return help(asked.request.setup, await allowedTo(asked.visitor, ports.records));
+      if (name === 'help') return help(asked.request.setup, await allowedTo(asked.visitor, ports));
       if (!KEPT_NAMES.includes(name)) return answerQuestion(asked, ports);
       const command = (await keptCommands()).find((each) => each.name === name);
       return command === undefined ? answerQuestion(asked, ports) : runAction(command, asked, ports);
@@ -61,36 +69,52 @@ export function openDesk(ports: Ports): Desk {
 }
 
 /** The commands and actions this person may use; with storage away, those that everybody may. */
-async function allowedTo({ who, roles, runsPlace }: Visitor, records: Records): Promise<readonly KeptCommand[]> {
-  const moderates = runsPlace || (await asModerator(who, roles, records));
+async function allowedTo({ who, roles, runsPlace }: Visitor, ports: Ports): Promise<readonly KeptCommand[]> {
+  const moderates = runsPlace || (await asModerator(who, roles, ports));
   const commands = await keptCommands();
   if (moderates) return commands;
   return commands.map((command) => ({ ...command, actions: command.actions.filter((each) => !each.moderators) }));
 }
 
-async function asModerator(who: Visitor['who'], roles: readonly string[], records: Records): Promise<boolean> {
+async function asModerator(who: Visitor['who'], roles: readonly string[], ports: Ports): Promise<boolean> {
   try {
-    return mayPin(await records.settings.read(who.place), who.person, roles);
+    return mayPin(await inTime(ports.records.settings.read(who.place), ports), who.person, roles);
   } catch (error) {
     if (error instanceof StorageAway) return false;
     throw error;
   }
 }
 
+/** Gives up on what is kept when it takes too long; what was begun goes on, and nobody hears of it. */
+function inTime<Result>(work: Promise<Result>, { wait }: Ports): Promise<Result> {
+  if (wait === undefined) return work;
+  const late = wait(KEPT_PATIENCE_MS).then((): never => {
+    throw new StorageAway('busy');
+  });
+  return Promise.race([work, late]);
+}
+
 /** A question about a bike, told in the line, kept under a name, or given before under a receipt. */
-async function answerQuestion({ request, visitor }: Asked, ports: Ports): Promise<Reply> {
+async function answerQuestion(asked: Asked, ports: Ports): Promise<Reply> {
+  const { request } = asked;
+  const needsKept = asksOfKept(request);
   try {
-    const settings = await ports.records.settings.read(visitor.who.place);
-    const told = await lookUp(request, visitor, ports.records);
-    if (told.kind !== 'question') return told.reply;
-    const reply = local(solve(inUnits(told.request, settings)), settings);
-    return isKeepable(reply) ? { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) } : reply;
+    const answer = answerWithKept(asked, ports);
+    return await (needsKept ? answer : inTime(answer, ports));
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
-    if (asksOfKept(request)) return refuse(request.command, awayRefusal(error.code));
+    if (needsKept) return refuse(request.command, awayRefusal(error));
     const reply = solve(request);
     return isKeepable(reply) ? { ...reply, receipt: null } : reply;
   }
+}
+
+async function answerWithKept({ request, visitor }: Asked, ports: Ports): Promise<Reply> {
+  const settings = await ports.records.settings.read(visitor.who.place);
+  const told = await lookUp(request, visitor, ports.records);
+  if (told.kind !== 'question') return told.reply;
+  const reply = local(solve(inUnits(told.request, settings)), settings);
+  return isKeepable(reply) ? { ...reply, receipt: await keepReceipt(reply, told.request, visitor, ports) } : reply;
 }
 
 type Keepable = Exclude<Solved, { readonly kind: 'refused' }>;
@@ -210,7 +234,7 @@ async function runAction(command: KeptCommand, { request, visitor, delivery }: A
     };
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
-    return refuse(command.name, awayRefusal(error.code));
+    return refuse(command.name, awayRefusal(error));
   }
 }
 

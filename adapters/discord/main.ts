@@ -73,7 +73,7 @@ async function serve(env: Env): Promise<void> {
     const { notice } = watch;
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
-    const desk = watch.desk(openDesk({ records, nowMs, randomBytes }));
+    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, wait: pause, logId });
     // A connection that is lost for good ends the program: whoever keeps it running may start it again.

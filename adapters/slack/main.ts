@@ -73,7 +73,7 @@ async function serve(env: Env): Promise<void> {
     const { notice } = watch;
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
-    const desk = watch.desk(openDesk({ records, nowMs, randomBytes }));
+    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
     const shots = openShooter(

@@ -1,6 +1,6 @@
 import type { Refusal } from '../bike/reading.ts';
 import type { LimitedField, Over } from '../records/limits.ts';
-import type { AwayCode } from '../records/storage-away.ts';
+import type { AwayCode, StorageAway } from '../records/storage-away.ts';
 
 const FIELD_WORDS: Readonly<Record<LimitedField, string>> = {
   bikeName: 'The name of the bike',
@@ -47,10 +47,12 @@ const AWAY_WORDS: Readonly<Record<AwayCode, string>> = {
 };
 
 /** Storage is away: nothing was half done, and questions about a bike still answer. */
-export function awayRefusal(code: AwayCode): Refusal {
+export function awayRefusal({ code, certain }: Pick<StorageAway, 'code' | 'certain'>): Refusal {
   return {
     field: 'storage',
-    message: `${AWAY_WORDS[code]} Nothing was lost and nothing half done.`,
+    message: certain
+      ? `${AWAY_WORDS[code]} Nothing was lost and nothing half done.`
+      : 'The connection broke at the very moment of saving. It is kept whole or not at all: look before you do it again.',
     allowed: 'every question about a bike told in the line; what is kept, a little later',
     example: 'convert 2x10 36/22 11-36 29er hardtail 104bcd',
   };

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openDesk } from '../../src/desk.ts';
 import type { Records } from '../../src/records/records.ts';
+import { DEFAULT_SETTINGS } from '../../src/records/settings.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { person, place } from '../support/storages.ts';
 
@@ -28,7 +29,43 @@ describe('with storage away', () => {
     expect(reply.card.answer).toMatch(/cannot be reached/);
   });
 
+  it('that broke while it saved, it is not said that nothing was changed', async () => {
+    const broken = new StorageAway('gone', { certain: false });
+    const read = () => Promise.resolve(DEFAULT_SETTINGS);
+    const save = () => Promise.reject(broken);
+    const records = { settings: { read }, bikes: { save }, deliveries: away.deliveries } as unknown as Records;
+    const breaking = openDesk({ records, nowMs: () => 0, randomBytes: (count) => new Uint8Array(count) });
+    const request = { command: 'bike', setup: 'save winter 36/22 11-36' };
+    const { card } = await breaking.ask({ request, visitor });
+    expect(card.answer).toMatch(/look before you do it again/);
+    expect(card.answer).not.toMatch(/nothing/i);
+  });
+
   it('help still helps', async () => {
     expect((await ask('help', '')).kind).toBe('answered');
+  });
+});
+
+describe('with storage that does not answer', () => {
+  const silent = new Proxy({} as Records, { get: () => new Proxy({}, { get: () => () => new Promise(() => {}) }) });
+  let waited = 0;
+  const patient = openDesk({
+    records: silent,
+    nowMs: () => 0,
+    randomBytes: (count) => new Uint8Array(count),
+    wait: (ms) => {
+      waited += ms;
+      return Promise.resolve();
+    },
+  });
+
+  it.each([
+    ['convert', '36/22 11-36 104bcd'],
+    ['help', ''],
+  ])('%s %s is answered all the same, in less than the first answer may take', async (command, setup) => {
+    waited = 0;
+    const reply = await patient.ask({ request: { command, setup }, visitor });
+    expect(reply.kind).toBe('answered');
+    expect(waited).toBeLessThan(3000);
   });
 });
