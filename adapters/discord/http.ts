@@ -62,6 +62,8 @@ export async function openHttp(
 
   const server = createServer((request, response) => {
     const work = answer(request, response).catch((error: unknown) => {
+      // Whoever hangs up in the middle of asking can be anybody, and is no fault of ours.
+      if (!request.complete) return log.info({}, 'a request broke off');
       log.error(errorData(error), 'a request was not answered');
       if (!response.headersSent) response.writeHead(500).end();
     });

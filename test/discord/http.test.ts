@@ -84,6 +84,7 @@ describe('a request', () => {
     await wait(20);
     socket.destroy();
     expect((await posted(open.port, sign(JSON.stringify(PING)))).status).toBe(200);
+    expect(stage.lines.filter(({ level }) => level === 'error')).toEqual([]);
   });
 });
 
