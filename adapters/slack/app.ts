@@ -142,7 +142,7 @@ function portOf(server: unknown): number | null {
 
 /** The token of one workspace, and who we are in it; that it is not valid is said at the start, not at the first question. */
 async function oneWorkspace({ api }: Config, botToken: string, log: Log) {
-  const client = new webApi.WebClient(botToken, clientOptions(api));
+  const client = new webApi.WebClient(botToken, { ...clientOptions(api), logger: quiet(log) });
   try {
     const self = await client.auth.test();
     const ids = {
