@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { enableCompileCache } from 'node:module';
 import type { Printable } from '../../src/request.ts';
+import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
 import { logId, nowMs, pause } from '../program/machine.ts';
@@ -43,10 +44,6 @@ async function register(env: Env, args: readonly string[]): Promise<void> {
   );
 }
 
-async function printPage({ sheet, paper }: Printable): Promise<Uint8Array> {
-  return (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
-}
-
 async function serve(env: Env): Promise<void> {
   const [{ readConfig }, { readSecretFile }, { pino }] = await Promise.all([
     import('./config.ts'),
@@ -74,6 +71,8 @@ async function serve(env: Env): Promise<void> {
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
     const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
+    const print = openPrinter();
+    const printPage = ({ sheet, paper }: Printable) => print(sheet, paper, nowMs());
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, wait: pause, logId });
     // A connection that is lost for good ends the program: whoever keeps it running may start it again.

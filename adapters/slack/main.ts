@@ -3,6 +3,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { enableCompileCache } from 'node:module';
 import { join } from 'node:path';
 import type { Printable } from '../../src/request.ts';
+import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
 import { logId, nowMs, pause } from '../program/machine.ts';
@@ -40,10 +41,6 @@ async function writeManifest([publicUrl, ...more]: readonly string[]): Promise<v
   for (const [name, text] of Object.entries(deployFiles())) await writeFile(join(folder, name), text);
 }
 
-async function printPage({ sheet, paper }: Printable): Promise<Uint8Array> {
-  return (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
-}
-
 async function serve(env: Env): Promise<void> {
   const [{ readConfig }, { readSecretFile }, { pino }] = await Promise.all([
     import('./config.ts'),
@@ -74,6 +71,8 @@ async function serve(env: Env): Promise<void> {
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
     const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
+    const print = openPrinter();
+    const printPage = ({ sheet, paper }: Printable) => print(sheet, paper, nowMs());
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
     const shots = openShooter(
