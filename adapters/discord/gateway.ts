@@ -1,4 +1,6 @@
-import { Client, Events } from 'discord.js';
+import { REST } from '@discordjs/rest';
+import { type SessionInfo, WebSocketManager, WebSocketShardEvents } from '@discordjs/ws';
+import { GatewayCloseCodes, GatewayDispatchEvents } from 'discord-api-types/v10';
 import { errorData, type Log } from '../../src/log.ts';
 import type { Notice } from '../../src/notice.ts';
 import { idsOf, sendFirst, sendLater } from './deliver.ts';
@@ -15,6 +17,19 @@ export type Gateway = {
   /** Takes no more interactions, finishes those under way, and closes. */
   readonly close: () => Promise<void>;
 };
+
+/** "Gateway Close Event Codes": what is marked there as nothing to connect again after. */
+const FOR_GOOD: ReadonlySet<number> = new Set([
+  GatewayCloseCodes.AuthenticationFailed,
+  GatewayCloseCodes.InvalidShard,
+  GatewayCloseCodes.ShardingRequired,
+  GatewayCloseCodes.InvalidAPIVersion,
+  GatewayCloseCodes.InvalidIntents,
+  GatewayCloseCodes.DisallowedIntents,
+]);
+
+/** A normal end (RFC 6455, section 7.4.1): the platform forgets the session and shows nobody there. */
+const CLOSED_BY_US = 1000;
 
 /** Keeps a connection to the platform and answers what comes over it; the way that needs no address of one's own. */
 export async function openGateway(
@@ -37,14 +52,20 @@ export async function openGateway(
 ): Promise<Gateway> {
   const { handle, log, nowMs, wait, lost } = ports;
   let closing = false;
-  const client = new Client({
-    intents: [],
-    shards: [...settings.shards],
+  // Kept here, and not where the library keeps it for the whole process.
+  const sessions = new Map<number, SessionInfo>();
+  const manager = new WebSocketManager({
+    token: settings.token,
+    rest: new REST({ api: settings.api }).setToken(settings.token),
+    intents: 0,
+    shardIds: [...settings.shards],
     shardCount: settings.shardCount,
-    rest: { api: settings.api },
-    allowedMentions: { parse: [] },
+    retrieveSessionInfo: (shard) => sessions.get(shard) ?? null,
+    updateSessionInfo: (shard, session) => {
+      if (session === null) sessions.delete(shard);
+      else sessions.set(shard, session);
+    },
   });
-  silence(client);
   const underWay = openUnderWay(wait);
   const take = async (payload: unknown) => {
     const fromMs = nowMs();
@@ -54,9 +75,11 @@ export async function openGateway(
     const sent = await sendFirst(handled, ids, ports);
     if (sent) await sendLater(handled, ids, ports, () => nowMs() - fromMs);
   };
-  // The payload as it came: the same JSON as the body of a request, so both ways are one.
-  client.ws.on('INTERACTION_CREATE' as Parameters<typeof client.ws.on>[0], (payload: unknown) => {
-    const work = take(payload);
+  // The payload as it came: the same JSON as the body of a request, so both ways are one. What a whole client library makes
+  // of it beside that, and remembers of everybody, nobody here needs.
+  manager.on(WebSocketShardEvents.Dispatch, ({ data }) => {
+    if (data.t !== GatewayDispatchEvents.InteractionCreate) return;
+    const work = take(data.d);
     work.catch((error: unknown) => log.error(errorData(error), 'an interaction was not answered'));
     underWay.add(work);
   });
@@ -65,35 +88,27 @@ export async function openGateway(
     shards.set(shard, isUp);
     log.info({ shard }, text);
   };
-  client.on(Events.ShardReady, (shard) => turned(shard, true, 'a shard is ready'));
-  client.on(Events.ShardReconnecting, (shard) => turned(shard, false, 'a shard connects again'));
-  client.on(Events.ShardResume, (shard) => turned(shard, true, 'a shard goes on where it was'));
-  client.on(Events.ShardDisconnect, ({ code }, shard) => {
-    shards.set(shard, false);
+  manager.on(WebSocketShardEvents.Ready, ({ shardId }) => turned(shardId, true, 'a shard is ready'));
+  manager.on(WebSocketShardEvents.Resumed, ({ shardId }) => turned(shardId, true, 'a shard goes on where it was'));
+  manager.on(WebSocketShardEvents.Closed, ({ code, shardId }) => {
     if (closing) return;
-    log.error({ shard, code }, 'a shard was disconnected for good');
+    if (!FOR_GOOD.has(code)) return turned(shardId, false, 'a shard connects again');
+    shards.set(shardId, false);
+    log.error({ shard: shardId, code }, 'a shard was disconnected for good');
     lost();
   });
-  client.on(Events.ShardError, (error, shard) => log.warn({ shard, ...errorData(error) }, 'a shard had an error'));
-  client.on(Events.Error, (error) => log.error(errorData(error), 'the connection had an error'));
-  await client.login(settings.token);
+  manager.on(WebSocketShardEvents.Error, ({ error, shardId }) =>
+    log.warn({ shard: shardId, ...errorData(error) }, 'a shard had an error'),
+  );
+  await manager.connect();
   return {
     shards: () => shards,
     underWay: underWay.count,
     close: async () => {
       // Closed first, so that nothing new comes in; answers go out by a client of their own.
       closing = true;
-      await client.destroy();
+      await manager.destroy({ code: CLOSED_BY_US });
       if (!(await underWay.finish(OURS.farewellMs))) log.warn({}, 'some answers were not finished');
     },
   };
-}
-
-/**
- * Keeps the library from making an object of every interaction beside us. Nobody here looks at it, and one of a shape
- * that the library does not know would throw where only the end of the program can catch it.
- */
-function silence(client: Client): void {
-  const { actions } = client as unknown as { readonly actions: { readonly InteractionCreate: { handle: () => void } } };
-  actions.InteractionCreate.handle = () => {};
 }

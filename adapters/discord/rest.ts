@@ -1,5 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises';
-import { DiscordAPIError, REST, RESTEvents, Routes } from 'discord.js';
+import { DiscordAPIError, REST, RESTEvents } from '@discordjs/rest';
+import { Routes } from 'discord-api-types/v10';
 import type { Notice } from '../../src/notice.ts';
 import type { Sender } from './ports.ts';
 import { EPHEMERAL, FAULT, type Post, type Response } from './wire.ts';
