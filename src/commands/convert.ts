@@ -21,7 +21,7 @@ import { trialWords } from '../card/trial.ts';
 import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
 import { weightAnswer, weightBlocks, weightLines } from '../card/weight.ts';
 import { workBlocks } from '../card/work.ts';
-import { ringOptions } from '../solve/ring-options.ts';
+import { recommendedRing, ringOptions } from '../solve/ring-options.ts';
 import type { ChainPart, MountPart } from './answer.ts';
 import { chainAsks, chainPart } from './chain.ts';
 import { chainlinePart } from './chainline.ts';
@@ -49,18 +49,11 @@ function answer(bike: SettledBike): Outcome {
 function withBestRings(bike: SettledBike, mount: MountPart): MountPart {
   const { rings, cassette } = bike;
   if (mount.candidates.length === 0 || rings === undefined || cassette === undefined) return mount;
+  const after = bike.newCassette ?? cassette;
   const candidates = mount.candidates.map((candidate) => {
-    const { recommended } = ringOptions({
-      rings,
-      now: cassette,
-      after: bike.newCassette ?? cassette,
-      wantedTeeth: null,
-      terrain: bike.terrain,
-      circumferenceMm: null,
-      cadenceRpm: bike.cadenceRpm,
-      fitOf: fitOnCircle(bike, candidate),
-    });
-    return { ...candidate, recommendedTeeth: recommended };
+    const fitOf = fitOnCircle(bike, candidate);
+    const recommendedTeeth = recommendedRing({ rings, now: cassette, after, terrain: bike.terrain, fitOf });
+    return { ...candidate, recommendedTeeth };
   });
   return { ...mount, candidates };
 }

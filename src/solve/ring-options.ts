@@ -80,13 +80,7 @@ export function ringOptions(input: {
   const nowHighest = largestRing / now.smallestTeeth;
   const candidates = candidateTeeth(wantedTeeth).map((teeth) => {
     const { fit, reasons } = teeth % 2 === 0 ? input.fitOf(teeth) : { fit: 'no' as const, reasons: ODD_REASONS };
-    return {
-      teeth,
-      fit,
-      reasons,
-      lowLoss: { over: teeth * now.largestTeeth, under: smallestRing * after.largestTeeth },
-      highLoss: { over: largestRing * after.smallestTeeth, under: teeth * now.smallestTeeth },
-    };
+    return { teeth, fit, reasons, ...lossesWith(teeth, input) };
   });
   const byTerrain = {
     hills: leastCost(candidates, 'hills'),
@@ -124,8 +118,43 @@ export function ringOptions(input: {
   return { options, recommended, provisional, byTerrain };
 }
 
+/**
+ * Only which ring that fits costs least, for where nothing else is asked of the others.
+ *
+ * cost as for all options, cheapest ring first, until one fits
+ *
+ * Valid for every even count from 20 to 60; an odd count is never recommended, and outside, where none is sure to fit,
+ * there is no ring. Agrees with what is recommended among all options.
+ *
+ * @param input `rings` [1], ends of the cassette `now` and of the one to come `after` [1], `terrain` [—], `fitOf` [—] whether a ring fits
+ * @returns the recommended teeth [1], or null
+ * @example recommendedRing({ rings: [36, 26], now: { smallestTeeth: 11, largestTeeth: 36 }, after: { smallestTeeth: 10, largestTeeth: 42 }, terrain: 'rolling', fitOf: () => ({ fit: 'fits', reasons: [] }) }) // 32
+ * @see QA, 26/36 with 11–36 to 10–42
+ */
+export function recommendedRing(
+  input: Pick<Parameters<typeof ringOptions>[0], 'rings' | 'now' | 'after' | 'terrain' | 'fitOf'>,
+): number | null {
+  const costs = EVEN_TEETH.map((teeth) => {
+    const { lowLoss, highLoss } = lossesWith(teeth, input);
+    return { teeth, cost: costOf(lowLoss, highLoss, input.terrain) };
+  });
+  // Equal costs stay in order, the smaller ring first.
+  const cheapest = costs.sort((one, other) => one.cost - other.cost);
+  return cheapest.find(({ teeth }) => input.fitOf(teeth).fit === 'fits')?.teeth ?? null;
+}
+
 /** How far an end of the gears moves, as a fraction of whole numbers; over 1 it is lost. */
 type Loss = { readonly over: number; readonly under: number };
+
+function lossesWith(
+  teeth: number,
+  { rings, now, after }: { readonly rings: readonly number[]; readonly now: Ends; readonly after: Ends },
+): { readonly lowLoss: Loss; readonly highLoss: Loss } {
+  return {
+    lowLoss: { over: teeth * now.largestTeeth, under: Math.min(...rings) * after.largestTeeth },
+    highLoss: { over: Math.max(...rings) * after.smallestTeeth, under: teeth * now.smallestTeeth },
+  };
+}
 
 type Candidate = RingFit & { readonly teeth: number; readonly lowLoss: Loss; readonly highLoss: Loss };
 

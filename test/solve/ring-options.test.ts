@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type RingFit, ringOptions, ringsAlike, ringsThatKeep, shownRings } from '../../src/solve/ring-options.ts';
+import {
+  type RingFit,
+  recommendedRing,
+  ringOptions,
+  ringsAlike,
+  ringsThatKeep,
+  shownRings,
+} from '../../src/solve/ring-options.ts';
 
 const cassette = fc
   .tuple(fc.integer({ min: 9, max: 14 }), fc.integer({ min: 21, max: 55 }))
@@ -42,6 +49,14 @@ describe('ring options', () => {
         const expected = new Set(Array.from({ length: 21 }, (_, index) => 20 + 2 * index));
         if (input.wantedTeeth !== null) expected.add(input.wantedTeeth);
         expect(teeth).toEqual([...expected].sort((a, b) => a - b));
+      }),
+    );
+  });
+
+  it('recommend the ring that is recommended where only that is asked', () => {
+    fc.assert(
+      fc.property(question, (input) => {
+        expect(recommendedRing(input)).toBe(ringOptions(input).recommended);
       }),
     );
   });
