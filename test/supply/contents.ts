@@ -8,8 +8,6 @@ import { isForImage, type Lock, type Manifest, type Package, packagesOf, ROOT } 
 const PURPOSES: Readonly<Record<string, string>> = {
   '@discordjs/rest': 'Discord: the REST interface',
   '@discordjs/ws': 'Discord: the gateway and its shards',
-  '@discordjs/rest': 'Discord: the REST interface and its rate limits',
-  '@discordjs/ws': 'Discord: the gateway and its shards',
   '@expo-google-fonts/barlow-semi-condensed': 'the font of pictures and printed pages',
   '@hono/node-server': 'the HTTP server of Discord, the practice room and the watching port',
   '@resvg/resvg-js': 'pictures: SVG to PNG',
