@@ -9,7 +9,8 @@ const PITCH_MM = SPROCKET_GEOMETRY.pitch.value;
 
 /** `decimals` places at most, trailing zeros dropped, a true minus sign: 440, 73.5, −3. */
 export function plain(value: number, decimals: number): string {
-  const fixed = value.toFixed(decimals);
+  // Most figures are whole, and have nothing to drop.
+  const fixed = Number.isInteger(value) ? String(value) : value.toFixed(decimals);
   const trimmed = decimals > 0 && fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed;
   if (trimmed === '-0') return '0';
   return trimmed.startsWith('-') ? `−${trimmed.slice(1)}` : trimmed;

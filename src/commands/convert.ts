@@ -21,7 +21,7 @@ import { trialWords } from '../card/trial.ts';
 import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
 import { weightAnswer, weightBlocks, weightLines } from '../card/weight.ts';
 import { workBlocks } from '../card/work.ts';
-import { recommendedRing, ringOptions } from '../solve/ring-options.ts';
+import { ringOptions, ringsByCost } from '../solve/ring-options.ts';
 import type { ChainPart, MountPart } from './answer.ts';
 import { chainAsks, chainPart } from './chain.ts';
 import { chainlinePart } from './chainline.ts';
@@ -49,11 +49,10 @@ function answer(bike: SettledBike): Outcome {
 function withBestRings(bike: SettledBike, mount: MountPart): MountPart {
   const { rings, cassette } = bike;
   if (mount.candidates.length === 0 || rings === undefined || cassette === undefined) return mount;
-  const after = bike.newCassette ?? cassette;
+  const order = ringsByCost({ rings, now: cassette, after: bike.newCassette ?? cassette, terrain: bike.terrain });
   const candidates = mount.candidates.map((candidate) => {
     const fitOf = fitOnCircle(bike, candidate);
-    const recommendedTeeth = recommendedRing({ rings, now: cassette, after, terrain: bike.terrain, fitOf });
-    return { ...candidate, recommendedTeeth };
+    return { ...candidate, recommendedTeeth: order.find((teeth) => fitOf(teeth).fit === 'fits') ?? null };
   });
   return { ...mount, candidates };
 }

@@ -119,28 +119,27 @@ export function ringOptions(input: {
 }
 
 /**
- * Only which ring that fits costs least, for where nothing else is asked of the others.
+ * Every even count in the order of what it costs, for where only the cheapest that fits is asked for.
  *
- * cost as for all options, cheapest ring first, until one fits
+ * cost as for all options; of rings that cost the same the smaller one first
  *
- * Valid for every even count from 20 to 60; an odd count is never recommended, and outside, where none is sure to fit,
- * there is no ring. Agrees with what is recommended among all options.
+ * Valid for every even count from 20 to 60, whether it fits or not; an odd count is never recommended, and outside there
+ * is no ring. Agrees with what is recommended among all options: the first of these that fits.
  *
- * @param input `rings` [1], ends of the cassette `now` and of the one to come `after` [1], `terrain` [—], `fitOf` [—] whether a ring fits
- * @returns the recommended teeth [1], or null
- * @example recommendedRing({ rings: [36, 26], now: { smallestTeeth: 11, largestTeeth: 36 }, after: { smallestTeeth: 10, largestTeeth: 42 }, terrain: 'rolling', fitOf: () => ({ fit: 'fits', reasons: [] }) }) // 32
+ * @param input `rings` [1], ends of the cassette `now` and of the one to come `after` [1], `terrain` [—]
+ * @returns teeth [1], the cheapest first
+ * @example ringsByCost({ rings: [36, 26], now: { smallestTeeth: 11, largestTeeth: 36 }, after: { smallestTeeth: 10, largestTeeth: 42 }, terrain: 'rolling' })[0] // 32
  * @see QA, 26/36 with 11–36 to 10–42
  */
-export function recommendedRing(
-  input: Pick<Parameters<typeof ringOptions>[0], 'rings' | 'now' | 'after' | 'terrain' | 'fitOf'>,
-): number | null {
-  const costs = EVEN_TEETH.map((teeth) => {
+export function ringsByCost(
+  input: Pick<Parameters<typeof ringOptions>[0], 'rings' | 'now' | 'after' | 'terrain'>,
+): readonly number[] {
+  return EVEN_TEETH.map((teeth) => {
     const { lowLoss, highLoss } = lossesWith(teeth, input);
     return { teeth, cost: costOf(lowLoss, highLoss, input.terrain) };
-  });
-  // Equal costs stay in order, the smaller ring first.
-  const cheapest = costs.sort((one, other) => one.cost - other.cost);
-  return cheapest.find(({ teeth }) => input.fitOf(teeth).fit === 'fits')?.teeth ?? null;
+  })
+    .sort((one, other) => one.cost - other.cost)
+    .map(({ teeth }) => teeth);
 }
 
 /** How far an end of the gears moves, as a fraction of whole numbers; over 1 it is lost. */
