@@ -32,3 +32,15 @@ export function inert(text: string): string {
   // Word by word: one pattern for both would look at a long word once for each of its letters.
   return whole.replace(WORD, (word) => (RIGHT_TO_LEFT.test(word) ? `\u2068${word}\u2069` : word));
 }
+
+/**
+ * Inert text of at most `most` characters; a longer one says with an ellipsis that it goes on. No character of two units
+ * is parted, and an isolate that is cut is closed.
+ */
+export function shortened(text: string, most: number): string {
+  if (text.length <= most) return text;
+  // Room for the ellipsis, and for an isolate to be closed.
+  const cut = text.slice(0, most - 2).replace(/[\ud800-\udbff]$/, '');
+  if (cut.lastIndexOf('\u2068') > cut.lastIndexOf('\u2069')) return `${cut}\u2069…`;
+  return `${text.slice(0, most - 1).replace(/[\ud800-\udbff\u2068]$/, '')}…`;
+}

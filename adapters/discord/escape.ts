@@ -1,4 +1,4 @@
-import { inert } from '../../src/inert.ts';
+import { inert, shortened } from '../../src/inert.ts';
 
 /** What the platform takes for markup wherever it stands: emphasis, code, spoilers, links, mentions, time stamps. */
 const MARKUP = /[\\*_~`|[\]<>@]/g;
@@ -49,9 +49,7 @@ export function plain(text: string): string {
 
 /** A label of at most `most` characters; a longer one says with an ellipsis that it goes on. */
 export function label(text: string, most: number): string {
-  const safe = inert(text);
-  if (safe.length <= most) return safe;
-  return `${safe.slice(0, most - 1).replace(/[\ud800-\udbff]$/, '')}…`;
+  return shortened(inert(text), most);
 }
 
 /** The people and roles named in what a command gave back, by the fields that name them. */

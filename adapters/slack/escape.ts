@@ -1,4 +1,4 @@
-import { inert } from '../../src/inert.ts';
+import { inert, shortened } from '../../src/inert.ts';
 import type { PlainText } from './wire.ts';
 
 /**
@@ -44,9 +44,7 @@ export function plain(text: string, names: Names = NO_NAMES): PlainText {
 
 /** A label of at most `most` characters; a longer one says with an ellipsis that it goes on. */
 export function label(text: string, most: number, names: Names = NO_NAMES): PlainText {
-  const whole = shown(text, names);
-  if (whole.length <= most) return { type: 'plain_text', text: whole, emoji: false };
-  return { type: 'plain_text', text: `${whole.slice(0, most - 1).replace(/[\ud800-\udbff]$/, '')}…`, emoji: false };
+  return { type: 'plain_text', text: shortened(shown(text, names), most), emoji: false };
 }
 
 /** Somebody by a nickname is the same person, and a channel, an address or an escaped character is what was typed. */

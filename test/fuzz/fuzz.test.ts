@@ -81,6 +81,11 @@ describe('what came out of a run once', () => {
       { kind: 'typing', command: 'answer', action: 'show', field: 'topic', typed: '\u0085' },
       [],
     ],
+    [
+      'a choice that is cut within a word from right to left',
+      { kind: 'typing', command: 'convert', action: '', field: 'cassette', typed: `11-36 ${'\u05d0'.repeat(69)}` },
+      [],
+    ],
     ['a long word from right to left', question(`36/22 ${'\u05d0'.repeat(1900)}`), []],
   ];
 

@@ -50,7 +50,7 @@ export function openDiscord(
     for (const reply of heard.slice(from)) checkReply(reply);
 
     const [reply] = heard.slice(from);
-    if (reply !== undefined && isPlan(reply)) {
+    if (played.act.kind === 'question' && reply !== undefined && isPlan(reply)) {
       const texts = first.map((each) => shown(each).text);
       let next = nextPage(first);
       for (let page = 0; next !== undefined && page < MOST_PAGES; page += 1) {

@@ -69,7 +69,7 @@ export function openSlack(records: Records, heard: readonly Reply[], listening: 
     if (played.act.kind === 'talk') await checkHome(user, words);
 
     const [reply] = heard.slice(from);
-    if (reply !== undefined && isPlan(reply)) {
+    if (played.act.kind === 'question' && reply !== undefined && isPlan(reply)) {
       const texts = textsOf(first);
       let next = nextPage(first);
       for (let page = 0; next !== undefined && page < MOST_PAGES; page += 1) {
