@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type RingFit, ringOptions, ringsAlike, ringsThatKeep, shownRings } from '../../src/solve/ring-options.ts';
+import {
+  type RingFit,
+  ringOptions,
+  ringsAlike,
+  ringsByCost,
+  ringsThatKeep,
+  shownRings,
+} from '../../src/solve/ring-options.ts';
 
 const cassette = fc
   .tuple(fc.integer({ min: 9, max: 14 }), fc.integer({ min: 21, max: 55 }))
