@@ -4,6 +4,6 @@ import { errorData, type Log } from '../../src/log.ts';
 export function sweepsTo(log: Log) {
   return {
     swept: (swept: object) => log.info(swept, 'swept what was kept for long enough'),
-    fault: (error: unknown) => log.warn(errorData(error), 'could not sweep; tomorrow again'),
+    fault: (error: unknown) => log.warn(errorData(error), 'could not sweep; soon again'),
   };
 }

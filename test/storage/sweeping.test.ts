@@ -43,7 +43,7 @@ describe('the daily sweep', () => {
           throw error;
         },
       },
-      20,
+      { everyMs: 20, againMs: 3_600_000 },
     );
     while (counts.length < 2) await wait(5);
     stop();
@@ -53,7 +53,7 @@ describe('the daily sweep', () => {
     rmSync(folder, { recursive: true });
   });
 
-  it('tells of storage that is away and tries again', async () => {
+  it('tells of storage that is away and tries again soon', async () => {
     let tries = 0;
     const faults: unknown[] = [];
     const away = {
@@ -62,7 +62,8 @@ describe('the daily sweep', () => {
         return Promise.reject(new StorageAway('gone'));
       },
     };
-    const stop = keepSwept(away, () => 0, { swept: () => undefined, fault: (error) => faults.push(error) }, 5);
+    const told = { swept: () => undefined, fault: (error: unknown) => faults.push(error) };
+    const stop = keepSwept(away, () => 0, told, { everyMs: 3_600_000, againMs: 5 });
     while (tries < 3) await wait(5);
     stop();
     expect(faults.length).toBeGreaterThanOrEqual(2);
