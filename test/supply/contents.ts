@@ -92,6 +92,19 @@ export function contentsPage(manifest: Manifest, lock: Lock, dockerfile: string)
       .toSorted(([one], [other]) => (one < other ? -1 : 1))
       .map(([licence, under]) => `| ${licence} | ${under.length} |`),
     '',
+    '## The same for machines',
+    '',
+    'In a copy of the checkout, so that the manifest can be changed:',
+    '',
+    '```sh',
+    'npm ci --omit=dev --ignore-scripts --no-audit --no-fund',
+    'npm pkg delete devDependencies',
+    'npm sbom --sbom-format cyclonedx > parts.json',
+    '```',
+    '',
+    'With the tools installed and left out by a flag, npm 11 leaves out the packages that programs and tools share, such as',
+    'the one that reads settings; a test holds the list made as above to what is installed.',
+    '',
   ].join('\n');
 }
 
