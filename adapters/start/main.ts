@@ -2,12 +2,12 @@ import { randomBytes } from 'node:crypto';
 import { access, constants, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Person, type Place, readPerson, readPlace } from '../../src/records/place.ts';
 import { whereKept } from '../../src/records/where.ts';
 import type { Printable } from '../../src/request.ts';
+import { logId, nowMs, pause } from '../program/machine.ts';
 import { ConfigError } from '../settings/config-error.ts';
 import { recordPlace } from '../settings/record-place.ts';
 import { type Env, readSecretFile } from '../settings/secret-files.ts';
@@ -28,9 +28,6 @@ const fault = (error: unknown) => {
   const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
   process.stderr.write(`Ringwright: ${error instanceof Error ? error.name : 'something'} went wrong${code}\n`);
 };
-
-const pause = (ms: number) => wait(ms, undefined, { ref: false });
-const nowMs = () => Date.now();
 
 async function printPage({ sheet, paper }: Printable): Promise<Uint8Array> {
   return (await import('../print/job-sheet.ts')).printJobSheet(sheet, paper, nowMs());
@@ -99,8 +96,6 @@ async function practise(env: Env, port: number): Promise<void> {
 }
 
 const NO_LOG = { debug: () => undefined, info: () => undefined, warn: () => undefined, error: () => undefined };
-
-const logId = () => randomBytes(4).toString('hex');
 
 /** The very messages the Discord adapter would send for an answer that was already given. */
 function discordMessages(pictures: Pictures): Payloads {
