@@ -46,15 +46,17 @@ export async function live(log: Log, start: (life: Life) => Promise<object>): Pr
     log.error(errorData(error), 'something failed that nobody had in hand');
     end(1);
   });
-  // Before it answers nothing has begun that could be finished.
-  const early = () => process.exit(0);
-  process.once('SIGTERM', early).once('SIGINT', early);
+  // Before it answers nothing has begun that could be finished. One listener for both: to change it would lose a signal
+  // that comes at that moment.
+  let isAnswering = false;
+  const told = () => (isAnswering ? end(0) : process.exit(0));
+  process.on('SIGTERM', told).on('SIGINT', told);
   try {
-    log.info(await start({ opened, isEnding: () => isEnding, end }), 'answering');
+    const about = await start({ opened, isEnding: () => isEnding, end });
+    isAnswering = true;
+    log.info(about, 'answering');
   } catch (error) {
     await closed();
     throw error;
   }
-  process.off('SIGTERM', early).off('SIGINT', early);
-  process.on('SIGTERM', () => end(0)).on('SIGINT', () => end(0));
 }
