@@ -75,13 +75,14 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
           ...installing,
           installerOptions: { ...installing.installerOptions, clientOptions: clientOptions(config.api) },
         });
+  const workspace = config.tenancy.kind === 'one' ? oneWorkspace(config, config.tenancy.botToken, log) : null;
   const app = new App({
     receiver,
     logger,
     clientOptions: clientOptions(config.api),
     // Nothing is remembered between two payloads.
     convoStore: false,
-    ...(config.tenancy.kind === 'one' ? { authorize: await oneWorkspace(config, config.tenancy.botToken, log) } : {}),
+    ...(workspace === null ? {} : { authorize: workspace.authorize }),
   });
 
   const underWay = new Set<Promise<unknown>>();
@@ -107,6 +108,7 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
 
   const isUp = receiver instanceof SocketModeReceiver ? followed(receiver, log) : () => true;
   const server = await start(app, config);
+  void workspace?.ask();
   return {
     port: portOf(server),
     isUp,
@@ -140,24 +142,31 @@ function portOf(server: unknown): number | null {
   return typeof address === 'object' && address !== null ? address.port : null;
 }
 
-/** The token of one workspace, and who we are in it; that it is not valid is said at the start, not at the first question. */
-async function oneWorkspace({ api }: Config, botToken: string, log: Log) {
-  const client = new webApi.WebClient(botToken, { ...clientOptions(api), logger: quiet(log) });
-  try {
-    const self = await client.auth.test();
-    const ids = {
-      ...(self.bot_id ? { botId: self.bot_id } : {}),
-      ...(self.user_id ? { botUserId: self.user_id } : {}),
-    };
-    return () => Promise.resolve({ botToken, ...ids });
-  } catch (error) {
-    if (error instanceof webApi.WebAPIPlatformError) {
-      log.error({ error: error.data.error }, 'the platform does not know the token of the bot');
-    } else {
-      log.warn(errorData(error), 'the platform could not be asked who we are');
-    }
-    return () => Promise.resolve({ botToken });
-  }
+/**
+ * The token of one workspace, and who we are in it as soon as the platform has said so. That is asked once we answer, and
+ * nobody waits for it: that the token is not valid is said in the log before the first question.
+ */
+function oneWorkspace({ api }: Config, botToken: string, log: Log) {
+  let ids: { readonly botId?: string; readonly botUserId?: string } = {};
+  return {
+    authorize: () => Promise.resolve({ botToken, ...ids }),
+    ask: async () => {
+      try {
+        const client = new webApi.WebClient(botToken, { ...clientOptions(api), logger: quiet(log) });
+        const self = await client.auth.test();
+        ids = {
+          ...(self.bot_id ? { botId: self.bot_id } : {}),
+          ...(self.user_id ? { botUserId: self.user_id } : {}),
+        };
+      } catch (error) {
+        if (error instanceof webApi.WebAPIPlatformError) {
+          log.error({ error: error.data.error }, 'the platform does not know the token of the bot');
+        } else {
+          log.warn(errorData(error), 'the platform could not be asked who we are');
+        }
+      }
+    },
+  };
 }
 
 function installingOf({ tenancy, publicUrl, pictures }: Config, { installations }: Inside) {

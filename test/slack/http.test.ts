@@ -258,6 +258,7 @@ describe('a token that is not valid any more', () => {
   it('does not keep a question from being answered', async () => {
     double.platform.refuse('auth.test', 'token_revoked');
     const program = await openProgram(double, records);
+    await until(() => program.lines.length > 0);
     expect(program.lines).toContainEqual({
       level: 'error',
       data: { error: 'token_revoked' },
