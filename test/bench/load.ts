@@ -16,8 +16,9 @@ export type Pressure = { readonly seconds: number; readonly perSecond: number; r
 export const STEADY: Pressure = { seconds: 60, perSecond: 200, warmUp: 3000 };
 export const SHORT_PRESSURE: Pressure = { seconds: 1, perSecond: 60, warmUp: 20 };
 
-/** Until nothing more can be on its way: as long as a full queue of pictures takes. */
-const LAST_PICTURES_MS = 1000;
+/** Until the last picture came; those that were refused because too many waited never come. */
+const MOST_LOOKS = 60;
+const LOOK_MS = 250;
 
 /** A quarter of the questions draw. */
 const PICTURES_EVERY = 4;
@@ -98,12 +99,16 @@ async function heard(
   const fetching = { port } satisfies Fetching;
   await sink.ask<Came>(fetching);
   await ask(0, warmUp);
-  await wait(LAST_PICTURES_MS);
+  // What is still being drawn for the warm-up is not in the way of what is measured.
+  await wait(LOOK_MS * 4);
   await sink.ask<Came>(fetching);
   const until = warmUp + seconds * perSecond;
   const asked = await ask(warmUp, until);
-  await wait(LAST_PICTURES_MS);
   const came = new Map(await sink.ask<Came>(fetching));
+  for (let looks = 0; looks < MOST_LOOKS && came.size < asked.tokens.length; looks += 1) {
+    await wait(LOOK_MS);
+    for (const [token, atMs] of await sink.ask<Came>(fetching)) came.set(token, atMs);
+  }
   const sent = asked.tokens.flatMap(([token, plannedMs]) => {
     const atMs = came.get(token);
     return atMs === undefined ? [] : [atMs - plannedMs];
