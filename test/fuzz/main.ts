@@ -29,6 +29,7 @@ async function begin(): Promise<void> {
       lines: { type: 'string', default: String(USUAL_LINES) },
       seed: { type: 'string', default: String(Date.now() % 2 ** 31) },
       path: { type: 'string' },
+      minutes: { type: 'string' },
     },
   });
   const lines = Number(values.lines);
@@ -37,6 +38,8 @@ async function begin(): Promise<void> {
     throw new Error('--lines and --seed are whole numbers.');
   }
   const { path } = values;
+  const limitMs = values.minutes === undefined ? undefined : Number(values.minutes) * 60_000;
+  if (limitMs !== undefined && !(limitMs > 0)) throw new Error('--minutes is a number.');
   const threads = path === undefined && lines >= THREADS ? THREADS : 1;
   const begun = performance.now();
   let done = 0;
@@ -51,7 +54,13 @@ async function begin(): Promise<void> {
   const outcomes = await Promise.all(
     Array.from({ length: threads }, (_, thread) => {
       const share = Math.floor(lines / threads) + (thread < lines % threads ? 1 : 0);
-      return threadFor({ lines: share, seed: seed + thread, ...(path === undefined ? {} : { path }) }, onProgress);
+      const wanted = {
+        lines: share,
+        seed: seed + thread,
+        ...(path === undefined ? {} : { path }),
+        ...(limitMs === undefined ? {} : { limitMs }),
+      };
+      return threadFor(wanted, onProgress);
     }),
   );
   report(outcomes, (performance.now() - begun) / 1000);

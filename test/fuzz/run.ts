@@ -25,6 +25,8 @@ export type Wanted = {
   readonly seed: number;
   /** Where in the cases of a seed to begin, as a failure printed it. */
   readonly path?: string;
+  /** When to stop although there are lines left; what was played until then counts. */
+  readonly limitMs?: number;
   readonly onProgress?: (lines: number) => void;
 };
 
@@ -35,7 +37,7 @@ const ALL_KEPT_EVERY = 5;
 const PROGRESS_LINES = 5000;
 
 /** Plays cases made by chance until all are played or one breaks a rule, which is then made as short as can be. */
-export async function fuzz({ lines, seed, path, onProgress }: Wanted): Promise<Outcome> {
+export async function fuzz({ lines, seed, path, limitMs, onProgress }: Wanted): Promise<Outcome> {
   const times = noTimes();
   const busyTimes = noTimes();
   const kinds: Record<string, number> = {};
@@ -71,6 +73,7 @@ export async function fuzz({ lines, seed, path, onProgress }: Wanted): Promise<O
     numRuns: lines,
     seed,
     ...(path === undefined ? {} : { path }),
+    ...(limitMs === undefined ? {} : { interruptAfterTimeLimit: limitMs, markInterruptAsFailure: false }),
   });
   await (house as House | null)?.end();
   const [shortest] = details.counterexample ?? [];
