@@ -17,7 +17,7 @@ export const STEADY: Pressure = { seconds: 60, perSecond: 200, warmUp: 3000 };
 export const SHORT_PRESSURE: Pressure = { seconds: 1, perSecond: 60, warmUp: 20 };
 
 /** Until the last picture came; those that were refused because too many waited never come. */
-const MOST_LOOKS = 60;
+const MOST_LOOKS = 240;
 const LOOK_MS = 250;
 
 /** A quarter of the questions draw. */
