@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { slash } from '../support/discord-payloads.ts';
 import { keys } from '../support/discord-transports.ts';
 import { startPostgres } from '../support/postgres.ts';
+import { planUs } from './plan.ts';
 import { askAll, postRequest } from './requests.ts';
 import { type Compared, compared, nearestToMean, type Side, type Size } from './rounds.ts';
 import type { Row } from './row.ts';
@@ -12,6 +13,8 @@ import { nthSetup, SETUPS } from './setups.ts';
 
 /** Goal of whoever ordered the program: processor time of a signed `convert` against that of a bare signed reply. */
 const GOAL_RATIO = 1.6;
+const LIMITED_BY =
+  'the plan, then its receipt (written as JSON, packed, saved); the transport alone costs what the bare one does';
 const CONNECTIONS = 4;
 /** So many that nobody asks faster than people may; most of them come back, as people do. */
 const PLACES = 1000;
@@ -54,18 +57,30 @@ export async function usualReply({ port }: Served): Promise<string> {
   return nearestToMean(replies);
 }
 
-export async function measureDiscordHttp(size: Size): Promise<readonly (Row & Compared)[]> {
+export async function measureDiscordHttp(size: Size): Promise<readonly (Row & Partial<Compared>)[]> {
   const folder = mkdtempSync(join(tmpdir(), 'ringwright-bench-'));
   const postgres = await startPostgres();
   try {
-    return [
-      await against('receipt in SQLite', { RINGWRIGHT_DATA: folder }, size),
-      await against('receipt in PostgreSQL', { DATABASE_URL: await postgres.database() }, size),
-    ];
+    const file = await against('receipt in SQLite', { RINGWRIGHT_DATA: folder }, size);
+    const server = await against('receipt in PostgreSQL', { DATABASE_URL: await postgres.database() }, size);
+    return [file, server, planRow(file, size)];
   } finally {
     await postgres.end();
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** What no adapter and no storage can save: the plan itself, against the same bare reply. */
+function planRow({ bareUs }: Compared, size: Size): Row {
+  const us = planUs(size);
+  return {
+    what: 'of that the plan alone, nothing kept, no platform',
+    measured: `${us.toFixed(0)} µs`,
+    baseline: `${bareUs.toFixed(0)} µs`,
+    ratio: us / bareUs,
+    goal: null,
+    limitedBy: 'its words and numbers, a little everywhere',
+  };
 }
 
 async function against(where: string, records: Readonly<Record<string, string>>, size: Size): Promise<Row & Compared> {
@@ -79,7 +94,7 @@ async function against(where: string, records: Readonly<Record<string, string>>,
     measured: `${found.oursUs.toFixed(0)} µs`,
     baseline: `${found.bareUs.toFixed(0)} µs, signed reply of ${Buffer.byteLength(reply)} bytes`,
     goal: GOAL_RATIO,
-    limitedBy: '',
+    limitedBy: LIMITED_BY,
     ...found,
   };
 }

@@ -71,7 +71,7 @@ async function against(where: string, records: Readonly<Record<string, string>>,
     measured: `${found.oursUs.toFixed(0)} µs`,
     baseline: `${found.bareUs.toFixed(0)} µs, client's reply of ${Buffer.byteLength(reply)} bytes`,
     goal: GOAL_RATIO,
-    limitedBy: '',
+    limitedBy: 'the plan, then its receipt (written as JSON, packed, saved); both send by the same library',
     ...found,
   };
 }

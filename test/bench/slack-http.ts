@@ -78,7 +78,7 @@ async function against(
     measured: `${found.oursUs.toFixed(0)} µs`,
     baseline: `${found.bareUs.toFixed(0)} µs, framework's answer of ${Buffer.byteLength(reply)} bytes`,
     goal: GOAL_RATIO,
-    limitedBy: '',
+    limitedBy: 'the plan, then its receipt (written as JSON, packed, saved), then measuring blocks against the limits',
     ...found,
   };
 }

@@ -16,12 +16,14 @@ describe('the short form of the benchmark', () => {
     ['at the gateway', measureGateway],
   ])('%s has as many answers as questions, as long as those of the bare side', async (_, measure) => {
     const rows = await measure(SHORT);
-    expect(rows.map(({ asked }) => asked)).toEqual([ASKED, ASKED]);
-    for (const { oursUs, bareUs, oursBytes, bareBytes, ratio } of rows) {
+    const [inFile, onServer] = rows;
+    for (const { asked, oursUs = 0, bareUs = 0, oursBytes = 0, bareBytes = 0 } of [inFile ?? {}, onServer ?? {}]) {
+      expect(asked).toBe(ASKED);
       expect(oursBytes / ASKED).toBeGreaterThan(3000);
       expect(Math.abs(oursBytes / bareBytes - 1)).toBeLessThan(0.05);
-      expect(Math.min(oursUs, bareUs, ratio)).toBeGreaterThan(0);
+      expect(Math.min(oursUs, bareUs)).toBeGreaterThan(0);
     }
+    expect(rows.every(({ ratio }) => ratio > 0)).toBe(true);
   });
 
   it('with two processes has an answer for every question, from ours and from bare ones', async () => {
