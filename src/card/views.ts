@@ -37,15 +37,18 @@ export function viewTitle(view: Exclude<View, 'short'>): string {
 }
 
 /**
- * The blocks of one view. The short card keeps what belongs to no section, every stop caution and the safety words: what
- * a person must read whatever else they open. A section keeps its own cautions and leaves the working to `why`.
+ * The blocks of one view. The short card keeps what belongs to no section, every stop caution, the safety words, and the
+ * cautions of a section with nothing else to open: what a person must read whatever else they open. A section keeps its own cautions and leaves the working to `why`.
  */
 export function viewBlocks(card: Card, view: View): readonly Block[] {
   switch (view) {
-    case 'short':
+    case 'short': {
+      const open = new Set<Section>(sectionsOf(card));
       return card.blocks.filter(
-        (block) => block.section === 'summary' || (block.section === 'safety' && block.kind === 'caution'),
+        ({ section, kind }) =>
+          section === 'summary' || (kind === 'caution' && (section === 'safety' || !open.has(section))),
       );
+    }
     case 'why':
       return card.blocks.filter((block) => block.kind === 'working');
     default:
