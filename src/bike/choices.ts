@@ -29,6 +29,16 @@ const ALSO: Partial<Record<KeyName, Readonly<Record<string, readonly string[]>>>
   },
   boltmaterial: { steel: ['steel bolts'], aluminium: ['aluminum', 'alloy', 'alu'] },
   bar: { flat: ['flat bar', 'flat bars', 'riser'], drop: ['drops', 'drop bar', 'drop bars'] },
+  pattern: {
+    even: ['symmetric', 'symmetrical', 'sym', 'regular'],
+    uneven: ['asym', 'asymmetric', 'asymmetrical', 'irregular'],
+  },
+  assist: {
+    none: ['no', 'without'],
+    hub: ['hub motor', 'hub drive', 'rear hub', 'front hub'],
+    'mid-drive': ['mid drive', 'middrive', 'mid', 'mid motor', 'centre motor', 'center motor', 'crank motor'],
+    yes: ['y', 'with', 'fitted', 'ebike', 'e-bike', 'e bike', 'pedelec', 'motor'],
+  },
   units: { metric: ['mm'], imperial: ['inch', 'inches', 'in'] },
 };
 

@@ -27,7 +27,8 @@ export type Claims = {
   usualRings: readonly number[] | null;
   smallestTeeth: number | null;
   largestTeeth: number | null;
-  uneven: boolean;
+  /** What each of two riders weighs, where they are told one by one. */
+  readonly eachRiderKg: number[];
   /** Whether the rear derailleur was spoken of: then "max 36" is its largest sprocket. */
   mech: boolean;
   /** Numbers that only the rest of the line can place. */
@@ -56,7 +57,7 @@ export function noClaims(): Claims {
     usualRings: null,
     smallestTeeth: null,
     largestTeeth: null,
-    uneven: false,
+    eachRiderKg: [],
     mech: false,
     lists: [],
     amounts: [],
@@ -75,7 +76,7 @@ export function tell(claims: Claims, key: KeyName, value: Value): void {
     return;
   }
   if (same(before, value) || claims.forced.has(key)) return;
-  const fuller = fullerOf(before, value);
+  const fuller = key === 'assist' ? whereMotorSits(before, value) : fullerOf(before, value);
   if (fuller !== null) {
     claims.told.set(key, fuller);
     return;
@@ -89,6 +90,13 @@ export function tell(claims: Claims, key: KeyName, value: Value): void {
 export function doubtRivals(claims: Claims): void {
   for (const [key, rivals] of claims.rivals) {
     const texts = rivals.map((each) => shown(valueText(each)));
+    const [first, second] = rivals;
+    if (key === 'rider' && claims.told.get('tandem') === true && rivals.length === 2) {
+      if (typeof first === 'number' && typeof second === 'number') {
+        doubt(claims, ['rider'], bothRiders(first, second));
+        continue;
+      }
+    }
     const named = `${texts.slice(0, -1).join(', ')} and ${texts.at(-1) ?? ''}`;
     doubt(claims, [key], {
       field: key,
@@ -101,6 +109,19 @@ export function doubtRivals(claims: Claims): void {
         .map((each, at) => ({ label: texts[at] ?? '', setup: settling(key, each) })),
     });
   }
+}
+
+/** Two weights on a tandem are most likely its two riders. */
+function bothRiders(oneKg: number, otherKg: number): Question {
+  // Weights have four decimals at most; more would be noise of the addition.
+  const bothKg = Math.round((oneKg + otherKg) * 1e4) / 1e4;
+  return {
+    field: 'rider',
+    question: `Are ${oneKg} and ${otherKg} kg the two riders of the tandem? Their sum is what counts.`,
+    choices: [bothKg, oneKg, otherKg]
+      .filter((kg) => kg <= KEYS.rider.high)
+      .map((kg, at) => ({ label: at === 0 ? `Together, ${kg} kg` : `In all, ${kg} kg`, setup: settling('rider', kg) })),
+  };
 }
 
 /** A value that settles its key, whatever else was told. */
@@ -118,6 +139,13 @@ export function doubt(claims: Claims, about: readonly KeyName[], question: Quest
 
 export function refuse(claims: Claims, refusal: Refusal): void {
   claims.refusal ??= refusal;
+}
+
+/** "ebike" and "hub motor" say the same at two depths: the deeper one, or null. */
+function whereMotorSits(one: Value, other: Value): Value | null {
+  if (one === 'none' || other === 'none') return null;
+  if (one === 'yes') return other;
+  return other === 'yes' ? one : null;
 }
 
 /** "29er" and 57-622, or 11-36 and its full list, say the same at two depths: the fuller one, or null. */

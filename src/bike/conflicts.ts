@@ -1,4 +1,6 @@
+import { CIRCLE_RULES } from '../tables/bolt-circles.ts';
 import type { Bike } from './bike.ts';
+import { KEYS } from './keys.ts';
 import type { Question } from './reading.ts';
 import { settling } from './value-text.ts';
 
@@ -26,6 +28,25 @@ export function conflictsOf(bike: Bike): readonly Question[] {
         { label: 'Bolted', setup: settling('mount', 'bolted') },
         { label: 'Direct mount', setup: settling('mount', 'direct') },
       ],
+    });
+  }
+  const { bcdMm, innerBcdMm } = bike;
+  if (bcdMm !== undefined && innerBcdMm !== undefined && innerBcdMm >= bcdMm) {
+    asks.push({
+      field: 'innerbcd',
+      question: `An inner circle of ${innerBcdMm} mm does not go inside one of ${bcdMm} mm. Swapped?`,
+      choices: innerBcdMm > bcdMm ? swappedCircles(bcdMm, innerBcdMm) : [],
+    });
+  }
+  const pattern = gapsSay(bike);
+  if (bike.pattern !== undefined && pattern !== null && pattern !== bike.pattern) {
+    asks.push({
+      field: 'pattern',
+      question: `Gaps of ${bike.gapsMm?.join(' and ')} mm are an ${pattern} pattern, but ${bike.pattern} is told. Which is it?`,
+      choices: (['even', 'uneven'] as const).map((each) => ({
+        label: each === pattern ? `The gaps: ${each}` : `${capital(each)}; I measure again`,
+        setup: settling('pattern', each),
+      })),
     });
   }
   if (bike.suspension === 'none' && longestMm !== undefined) {
@@ -82,6 +103,28 @@ export function conflictsOf(bike: Bike): readonly Question[] {
   return asks;
 }
 
+/** What two gaps say of the spacing; null where fewer are told. */
+export function gapsSay({ gapsMm }: Bike): 'even' | 'uneven' | null {
+  const [first, second] = gapsMm ?? [];
+  if (first === undefined || second === undefined) return null;
+  return Math.abs(first - second) > CIRCLE_RULES.unevenGaps.valueMm ? 'uneven' : 'even';
+}
+
+function swappedCircles(bcdMm: number, innerBcdMm: number): Question['choices'] {
+  const { low, high } = KEYS.innerbcd;
+  if (bcdMm < low || bcdMm > high) return [];
+  return [
+    {
+      label: `Outer ${innerBcdMm} mm, inner ${bcdMm} mm`,
+      setup: `${settling('bcd', innerBcdMm)} ${settling('innerbcd', bcdMm)}`,
+    },
+  ];
+}
+
+function capital(word: string): string {
+  return word.charAt(0).toUpperCase() + word.slice(1);
+}
+
 /** Drops what a settled fact overrules, so that the answer to a question of {@link conflictsOf} ends it. */
 export function overruled(bike: Bike, settled: ReadonlySet<keyof Bike>): Bike {
   const kept: { -readonly [P in keyof Bike]: Bike[P] } = { ...bike };
@@ -95,6 +138,8 @@ export function overruled(bike: Bike, settled: ReadonlySet<keyof Bike>): Bike {
     delete kept.bcdMm;
     delete kept.gapsMm;
   }
+  const pattern = gapsSay(bike);
+  if (settled.has('pattern') && pattern !== null && pattern !== bike.pattern) delete kept.gapsMm;
   if (settled.has('suspension') && bike.suspension === 'none') delete kept.longestMm;
   return kept;
 }

@@ -42,7 +42,6 @@ export type Item =
     }
   | { readonly kind: 'layout'; readonly rings: number; readonly speeds: number | null; readonly text: string }
   | { readonly kind: 'usual-rings'; readonly rings: readonly number[]; readonly text: string }
-  | { readonly kind: 'uneven'; readonly text: string }
   | {
       readonly kind: 'part';
       readonly part: 'ring' | 'smallest' | 'largest';

@@ -72,6 +72,15 @@ export const KEYS = {
     because: 'printed bolt circles run from 56 to 151 mm (Brown and Allen, crib sheet)',
     example: 'bcd=104',
   },
+  innerbcd: {
+    label: 'Inner bolt circle, of the smallest ring',
+    form: 'number',
+    unit: 'mm',
+    low: 50,
+    high: 90,
+    because: 'inner circles of bicycle cranks run from 56 to 80 mm (common practice)',
+    example: 'innerbcd=64',
+  },
   bolts: {
     label: 'Ring bolts',
     form: 'whole',
@@ -88,6 +97,13 @@ export const KEYS = {
     high: 120,
     because: 'printed spacings run from 32.9 to 103.2 mm (Brown and Allen, crib sheet)',
     example: 'gap=73.5mm',
+  },
+  pattern: {
+    label: 'Spacing of the bolt holes',
+    form: 'choice',
+    choices: ['even', 'uneven'],
+    because: 'neighbouring holes are all equally far apart, or they are not',
+    example: 'pattern=uneven',
   },
   sharing: {
     label: 'Rings on this bolt circle now',
@@ -250,8 +266,8 @@ export const KEYS = {
     form: 'number',
     unit: 'kg',
     low: 20,
-    high: 250,
-    because: 'a rider with pack lies within it',
+    high: 300,
+    because: 'a rider with pack, or both riders of a tandem, lie within it (common practice)',
     example: 'rider=75kg',
   },
   bikeweight: {
@@ -305,6 +321,14 @@ export const KEYS = {
     example: 'boltmaterial=steel',
   },
   bar: { label: 'Handlebar', form: 'choice', choices: ['flat', 'drop'], because: 'flat or drop', example: 'bar=flat' },
+  assist: {
+    label: 'Pedal assist, and where its motor sits',
+    form: 'choice',
+    choices: ['none', 'hub', 'mid-drive', 'yes'],
+    because: 'a motor drives a hub or the crank axle; yes says there is one, and no more (common practice)',
+    example: 'assist=mid-drive',
+  },
+  tandem: { label: 'Tandem', form: 'yes-no', because: 'yes or no', example: 'tandem=yes' },
   oval: {
     label: 'Oval ring, longest over shortest diameter less one',
     form: 'number',

@@ -37,6 +37,10 @@ function amountFits(label: Label, item: Amount): boolean {
       return isInch(item.quantity.written) && value > 300 && value < 620 && readWheel(item.text).kind === 'refused';
     case 'other-part':
       return true;
+    case 'motor':
+      return unit === 'W';
+    case 'one-rider':
+      return unit === 'kg' && value >= KEYS.rider.low && value <= KEYS.rider.high;
     case 'sprockets':
       return unit === null && count && value >= 5 && value <= 13;
     case 'speeds':
@@ -54,6 +58,7 @@ function amountFits(label: Label, item: Amount): boolean {
     case 'tyre':
       return length && value > 0.9 && value <= 130;
     case 'circle-weak':
+    case 'circle-near':
       return length && value > RING.high && value <= KEYS.bcd.high;
     case 'wheel':
       return readWheel(item.text).kind !== 'refused';
@@ -86,7 +91,9 @@ function listFits(label: Label, item: List): boolean {
     case 'toward':
       return Math.min(...numbers) <= 16 && numbers.length !== 3;
     case 'bcd':
+    case 'innerbcd':
     case 'circle-weak':
+    case 'circle-near':
       return numbers.length === 2 && numbers.every((each) => each >= 50 && each <= KEYS.bcd.high);
     case 'gap':
       return numbers.length === 2;

@@ -52,6 +52,21 @@ function onePart(claims: Claims, rings: readonly number[]): void {
   });
 }
 
+/** What two riders weigh counts together; one of them alone is not the weight on a tandem. */
+export function settleRiders(claims: Claims): void {
+  const [oneKg, otherKg] = claims.eachRiderKg;
+  if (oneKg === undefined) return;
+  if (otherKg !== undefined && claims.eachRiderKg.length === 2) {
+    tell(claims, 'rider', Math.round((oneKg + otherKg) * 1e4) / 1e4);
+    return;
+  }
+  claims.open.push({
+    field: 'rider',
+    question: 'What do both riders weigh together, with clothes and packs?',
+    choices: [],
+  });
+}
+
 /** How many rings the bike has, by their sizes or by a word; null where nothing tells. */
 function ringCount(claims: Claims): number | null {
   const rings = claims.told.get('rings');

@@ -5,6 +5,7 @@ import { KEYS, type Key, type KeyName } from './keys.ts';
 import { nearest } from './nearest.ts';
 import { shown } from './normalise.ts';
 import { unitOf } from './quantities.ts';
+import type { ReadValue } from './read-value.ts';
 import { unknownValue } from './told-unknown.ts';
 import { BREAK } from './words.ts';
 
@@ -43,11 +44,25 @@ export function lexKey(words: readonly string[], at: number, items: Item[]): num
     items.push({ kind: 'unread', text: name });
     return at + unknown;
   }
-  const read = readValue(key, text.trim());
   const mark = forced ? ({ forced: true } as const) : {};
+  const circles = key === 'bcd' ? CIRCLES.exec(text.trim()) : null;
+  if (circles !== null) {
+    for (const [part, circle] of [['bcd', circles[1]] as const, ['innerbcd', circles[2]] as const]) {
+      pushRead(part, readValue(part, circle ?? ''), `${part}=${circle}`, mark, items);
+    }
+    return next;
+  }
+  pushRead(key, readValue(key, text.trim()), `${name}=${text}`, mark, items);
+  return next;
+}
+
+/** "bcd=104/64": the outer circle of a crank and its inner one. */
+const CIRCLES = /^(\d{2,3}(?:\.\d)?) ?[/-] ?(\d{2}(?:\.\d)?) ?(?:mm)?$/;
+
+function pushRead(key: KeyName, read: ReadValue, text: string, mark: { readonly forced?: true }, items: Item[]): void {
   switch (read.kind) {
     case 'value':
-      items.push({ kind: 'fact', key, value: read.value, text: `${name}=${text}`, ...mark });
+      items.push({ kind: 'fact', key, value: read.value, text, ...mark });
       break;
     case 'open':
       items.push({ kind: 'open', question: read.question, ...mark });
@@ -56,7 +71,6 @@ export function lexKey(words: readonly string[], at: number, items: Item[]): num
       items.push({ kind: 'refused', refusal: read.refusal });
       break;
   }
-  return next;
 }
 
 /** Whether a word goes on with the value before it. */

@@ -1,4 +1,5 @@
 import type { Bike } from './bike.ts';
+import { gapsSay } from './conflicts.ts';
 
 /**
  * The remembered bike with what is told now laid over it. What was told wins, and whatever remembered fact was true
@@ -25,16 +26,33 @@ export function mergeBikes(known: Bike, told: Bike): Bike {
   // How many rings share the circle was counted on the old set of rings.
   if (told.rings !== undefined && told.rings.length !== known.rings?.length) delete kept.sharingRings;
 
+  // Where the motor sits is not untold by the word e-bike.
+  if (told.assist === 'yes' && (known.assist === 'hub' || known.assist === 'mid-drive')) {
+    return mergeBikes(known, { ...told, assist: known.assist });
+  }
+
+  // An inner circle and the spacing of the holes belong to the spider they were told of.
+  if (told.bcdMm !== undefined && told.bcdMm !== known.bcdMm) {
+    delete kept.innerBcdMm;
+    delete kept.pattern;
+  }
   // A circle, the gaps it was worked out from and a direct mount describe one crank: telling one of them anew drops
   // the remembered others, or the reply would ask about a crank that is no longer there.
   if (told.bcdMm !== undefined && told.bcdMm !== known.bcdMm) delete kept.gapsMm;
   if (told.gapsMm !== undefined) delete kept.bcdMm;
+  // Two gaps say the spacing themselves, and a spacing that is told anew says that they were measured wrong.
+  if ((gapsSay(told) ?? known.pattern) !== known.pattern) delete kept.pattern;
+  if (told.pattern !== undefined && (gapsSay(known) ?? told.pattern) !== told.pattern) delete kept.gapsMm;
   if (told.bolts !== undefined && told.bolts !== known.bolts) {
+    delete kept.innerBcdMm;
+    delete kept.pattern;
     delete kept.bcdMm;
     delete kept.gapsMm;
   }
   if (told.mount === 'direct') {
     delete kept.bcdMm;
+    delete kept.innerBcdMm;
+    delete kept.pattern;
     delete kept.bolts;
     delete kept.gapsMm;
     delete kept.sharingRings;

@@ -5,7 +5,9 @@ import type { KeyName } from './keys.ts';
  * What a number beside a word is: the value of a key, or something that only the rest of the line settles. `front` and
  * `rear` are where it sits, `wanted` that it is still to come, `toward` the
  * same of what stands behind the word, never before it, `plea` a please beside a ring, `ring-part` one of several rings, `travel` how far a
- * shock moves, `other-part` the size of a part that no answer needs, `most` the largest of something.
+ * shock moves, `other-part` the size of a part that no answer needs, `most` the largest of something, `motor` the watts
+ * of a motor, `one-rider` the weight of one of two, `circle-near` a bolt circle on either side if
+ * it can be one.
  */
 export type Label =
   | KeyName
@@ -24,6 +26,9 @@ export type Label =
   | 'frame-size'
   | 'other-part'
   | 'tyre'
+  | 'circle-near'
+  | 'motor'
+  | 'one-rider'
   | 'most'
   | 'circle-weak';
 
@@ -34,7 +39,8 @@ export type Meaning =
   | { readonly kind: 'rings'; readonly count: number }
   | { readonly kind: 'usual-rings'; readonly rings: readonly number[] }
   | { readonly kind: 'travelling' }
-  | { readonly kind: 'uneven' }
+  | { readonly kind: 'pattern'; readonly value: 'even' | 'uneven' }
+  | { readonly kind: 'assist'; readonly value: 'none' | 'hub' | 'mid-drive' | 'yes' }
   | { readonly kind: 'mech' }
   | { readonly kind: 'present'; readonly back: boolean }
   | { readonly kind: 'swap' }
@@ -107,6 +113,10 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
     'aluminium',
     'aluminium bolts,aluminum bolts,alloy bolts,alu bolts,ring bolts aluminium,ring bolts aluminum,ring bolts alloy,aluminium ring bolts,alloy ring bolts,aluminum ring bolts,aluminium chainring bolts,alloy chainring bolts,aluminum chainring bolts,alu chainring bolts,alu ring bolts,bolts are aluminium,ring bolts are aluminium,chainring bolts are aluminium,chainring bolts are alloy,ring bolts are alloy,bolts are aluminum,bolts are alloy,bolts are alu,bolts aluminium,bolts alloy',
   ],
+  ['pattern', 'uneven', 'uneven bolt pattern,uneven hole pattern,asymmetric bolt pattern,asymmetrical bolt pattern'],
+  ['pattern', 'even', 'even bolt pattern,even hole pattern,symmetric bolt pattern,symmetrical bolt pattern'],
+  ['tandem', true, 'tandem,tandems,tandem bike,tandem bicycle,tandem mtb,bicycle made for two,bike built for two'],
+  ['tandem', false, 'no tandem,not a tandem,not tandem,isnt a tandem,solo bike,solo bicycle'],
   ['units', 'metric', 'metric'],
   ['units', 'imperial', 'imperial'],
 ];
@@ -137,7 +147,14 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
     'toward',
     'want,to,go to,what about,how about,swap to,change to,target,want a,wants,new,go,try,or maybe,converted to,upgrade to,add,into',
   ],
-  ['bcd', 'bcd,pcd,bolt circle,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider'],
+  [
+    'bcd',
+    'bcd,pcd,bolt circle,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider,outer bcd,outer pcd,outer circle,outer bolt circle,mm outer circle',
+  ],
+  [
+    'innerbcd',
+    'inner bcd,inner pcd,inner circle,inner bolt circle,mm inner circle,mm inner bcd,granny bcd,granny pcd,granny circle,granny bolt circle,bcd inner,second circle,second bcd,second bolt circle',
+  ],
   ['circle-weak', 'on,on a,on the,onto'],
   ['bolts', 'bolt,bolts,arm,arms,ring bolts,chainring bolts,armed,bolt crank,arm crank,arm spider,arm cranks,bolter'],
   [
@@ -175,7 +192,11 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ],
   ['mincog', 'min largest sprocket,smallest largest sprocket,largest sprocket at least'],
   ['capacity', 'capacity,total capacity,mech capacity,wrap capacity'],
-  ['rider', 'rider,i weigh,rider weight,weigh,rider weighs'],
+  [
+    'rider',
+    'rider,i weigh,rider weight,weigh,rider weighs,riders,both riders,two riders,riders together,both riders together',
+  ],
+  ['one-rider', 'captain,stoker,pilot,front rider,rear rider,captain weighs,stoker weighs'],
   ['bikeweight', 'bicycle,bike weighs,bike weight,bike is,the bike weighs'],
   ['power', 'power,watts,ftp,i hold,hold'],
   ['cadence', 'cadence,rpm,i spin,spin at'],
@@ -215,7 +236,30 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
     'fork,travel,suspension fork,front suspension,front travel,fork travel,front fork',
   ],
   [{ kind: 'mech' }, 'mech,mechs,rd,derailleur,derailleurs,derailer,rear mech,rear derailleur'],
-  [{ kind: 'uneven' }, 'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd'],
+  [
+    { kind: 'pattern', value: 'uneven' },
+    'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd,uneven bcd,uneven spider,asym spider,asymmetric spider,unevenly spaced,unequally spaced,unequal,not evenly spaced,not symmetric,not symmetrical,bolts not evenly spaced,irregular pattern',
+  ],
+  [
+    { kind: 'pattern', value: 'even' },
+    'sym,symmetric,symmetrical,symmetric bcd,even pattern,evenly spaced,equally spaced,even spacing,even spider,not asym,not asymmetric,not asymmetrical,non asym,not uneven,isnt asymmetric',
+  ],
+  [
+    { kind: 'assist', value: 'mid-drive' },
+    'mid drive,middrive,mid drive motor,mid motor,mid mounted motor,mid engine,centre motor,center motor,central motor,crank motor,crank drive motor,bottom bracket motor,bb motor,motor in the bottom bracket,motor at the bottom bracket,motor at the crank,motor at the cranks,motor by the cranks,motor on the cranks,mid drive ebike,mid drive e bike,mid drive kit,mid drive unit',
+  ],
+  [
+    { kind: 'assist', value: 'hub' },
+    'hub motor,hub drive,hub driven,hub motor ebike,hub motor e bike,hubmotor,rear hub motor,front hub motor,geared hub motor,direct drive hub,motor in the hub,motor in the rear hub,motor in the front hub,motor in the rear wheel,motor in the back wheel,motor in the front wheel,rear motor,front motor,rear wheel motor,front wheel motor,hub drive motor',
+  ],
+  [
+    { kind: 'assist', value: 'yes' },
+    'ebike,ebikes,e bike,e bikes,pedal assist,pedal assisted,pedal assistance,pedelec,pedelecs,s pedelec,speed pedelec,emtb,e mtb,electric bike,electric bicycle,electric mtb,electric mountain bike,electric assist,electric assisted,power assist,power assisted,motor,motorised,motorized,drive unit,electric motor',
+  ],
+  [
+    { kind: 'assist', value: 'none' },
+    'no motor,without motor,without a motor,no pedal assist,no assist,no ebike,not an ebike,not ebike,isnt an ebike,not an e bike,no e bike,not e bike,isnt an e bike,not electric,non electric,not a pedelec,no pedelec,unassisted,no electric motor,muscle powered,without assist',
+  ],
   [
     { kind: 'not' },
     'no,not,non,without,isnt,hasnt,hasnt got,arent,wasnt,didnt,cant,wouldnt,dont,doesnt,dont have,doesnt have,lacks,never,nor,no more,aint,wont',
@@ -229,7 +273,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   ],
   [
     { kind: 'aside' },
-    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size,ebike,e bike,pedal assist',
+    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
   ],
 ];
 
@@ -240,7 +284,7 @@ const SKIPPED = [
   'like just about around approx approximately roughly circa nearly exactly only so then also but as by per each',
   'set setup up here there hi hello hey thanks thank cheers ok okay help some any what which how much many long',
   'wide size sizes sized says said road gravel commuter commuting mtb mountain xc trail trails touring tourer',
-  'tandem folder folding folded bmx city hybrid mtbike kids cyclocross cx enduro downhill winter summer',
+  'folder folding folded bmx city hybrid mtbike kids cyclocross cx enduro downhill winter summer',
   'riding ride rides ridden teeth tooth mm cm t x in inch inches or were why when where weighs kind type mounted',
   'model year home shop yes yep yeah all both still same good better best nice great little bit than plan whole',
   'kept keep keeping leave out off measured measures measure length lengths width total club local lbs wheeled',

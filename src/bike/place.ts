@@ -25,6 +25,7 @@ const FAMILY: Partial<Record<Label, string>> = {
   plea: 'ring',
   bcd: 'circle',
   'circle-weak': 'circle',
+  'circle-near': 'circle',
   cassette: 'cassette',
   newcassette: 'cassette',
   rear: 'cassette',

@@ -2,7 +2,7 @@ import { type Claims, doubtRivals, force, noClaims } from './claims.ts';
 import { conflictsOf, overruled } from './conflicts.ts';
 import { assemble, FIELDS } from './fields.ts';
 import type { Item } from './items.ts';
-import { settleLayout } from './layout.ts';
+import { settleLayout, settleRiders } from './layout.ts';
 import { lex } from './lex.ts';
 import { lexOption, mergeKeys } from './lex-keys.ts';
 import { normalise, shown } from './normalise.ts';
@@ -43,6 +43,7 @@ function settle(items: readonly Item[]): Reading {
   for (const teeth of claims.mosts) placeMost(teeth, claims);
   for (const amount of claims.amounts) placeStrayAmount(amount, claims);
   for (const width of claims.tyreWidths) placeTyreWidth(width, claims);
+  settleRiders(claims);
   doubtRivals(claims);
   if (claims.refusal !== null) return { kind: 'refused', refusal: claims.refusal };
 
@@ -55,19 +56,7 @@ function settle(items: readonly Item[]): Reading {
 }
 
 function openQuestions(claims: Claims): readonly Question[] {
-  if (claims.uneven && !gapsTold(claims)) {
-    claims.open.push({
-      field: 'gap',
-      question: 'The pattern is uneven: what are the two different distances between neighbouring bolts?',
-      choices: [],
-    });
-  }
   return claims.open.filter((each) => !claims.told.has(each.field));
-}
-
-function gapsTold(claims: Claims): boolean {
-  const gaps = claims.told.get('gap');
-  return Array.isArray(gaps) && gaps.length === 2;
 }
 
 function unreadWords(claims: Claims): readonly string[] {

@@ -13,8 +13,10 @@ export function sayBack(bike: Bike): string {
   say(said, bike.ringTeeth, (teeth) => `wanted ring ${teeth}`);
   if (bike.newCassette !== undefined) said.push(`new cassette ${cassetteText(bike.newCassette)}`);
   say(said, bike.bcdMm, (mm) => `${mm} mm circle`);
+  say(said, bike.innerBcdMm, (mm) => `inner circle ${mm} mm`);
   say(said, bike.bolts, (count) => `${count} bolts`);
   if (bike.gapsMm !== undefined) said.push(`gap=${bike.gapsMm.join('/')} mm`);
+  if (bike.pattern !== undefined) said.push(`${bike.pattern} bolt pattern`);
   say(said, bike.sharingRings, (count) => `sharing ${count}`);
   if (bike.mount !== undefined) said.push(bike.mount === 'direct' ? 'direct mount' : bike.mount);
   say(said, bike.offsetMm, (mm) => `offset=${mm} mm`);
@@ -50,6 +52,8 @@ function sayRest(said: string[], bike: Bike): void {
   if (bike.crankType !== undefined) said.push(CRANK_TYPES[bike.crankType]);
   if (bike.boltMaterial !== undefined) said.push(`${bike.boltMaterial} ring bolts`);
   if (bike.bar !== undefined) said.push(`${bike.bar} bar`);
+  if (bike.assist !== undefined) said.push(ASSISTS[bike.assist]);
+  if (bike.tandem !== undefined) said.push(bike.tandem ? 'tandem' : 'not a tandem');
   say(said, bike.ovalityPct, (pct) => `oval ${pct} %`);
   say(said, bike.ringTabMm, (mm) => `ring tab ${mm} mm`);
   say(said, bike.spiderTabMm, (mm) => `crank tab ${mm} mm`);
@@ -62,6 +66,13 @@ function sayRest(said: string[], bike: Bike): void {
 }
 
 const CRANK_TYPES = { pinch: 'pinch bolts', taper: 'square taper', splined: 'splined axle' } as const;
+
+const ASSISTS = {
+  none: 'no pedal assist',
+  hub: 'hub motor',
+  'mid-drive': 'mid-drive motor',
+  yes: 'pedal assist',
+} as const;
 
 function say(said: string[], value: number | undefined, words: (value: number) => string): void {
   if (value !== undefined) said.push(words(value));

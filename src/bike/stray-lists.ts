@@ -1,10 +1,10 @@
-import { type Claims, doubt, refuse, tell } from './claims.ts';
+import { type Claims, doubt, refuse } from './claims.ts';
 import type { List } from './items.ts';
 import { KEYS } from './keys.ts';
 import { whatIs } from './lex-lists.ts';
 import { shown } from './normalise.ts';
 import { refuseValue } from './refusals.ts';
-import { toldTeeth } from './take.ts';
+import { toldCircles, toldTeeth } from './take.ts';
 import { settling, valueText } from './value-text.ts';
 
 /** Bolt circles told in pairs: the outer and the inner one of the same crank. */
@@ -18,8 +18,7 @@ export function placeStrayList(item: List, claims: Claims): void {
   const most = Math.max(...numbers);
   const pair = numbers.length === 2;
   if (isCirclePair(item)) {
-    // A single ring goes on the larger circle; the smaller one only ever carried the smallest ring.
-    tell(claims, 'bcd', most);
+    toldCircles(item, claims);
     return;
   }
   if (least > KEYS.rings.high) {

@@ -17,7 +17,7 @@ export function placeStrayAmount(item: Amount, claims: Claims): void {
       placePitches(item, claims);
       return;
     case 'W':
-      told('power', item, claims);
+      placeWatts(item, claims);
       return;
     case 'rpm':
       told('cadence', item, claims);
@@ -111,6 +111,21 @@ function placePitches(item: Amount, claims: Claims): void {
     return;
   }
   told('chain', item, claims);
+}
+
+/** Beside a motor a bare figure in watts may be its rating as well as what the rider holds. */
+function placeWatts(item: Amount, claims: Claims): void {
+  const assist = claims.told.get('assist');
+  if (assist === undefined || assist === 'none') {
+    told('power', item, claims);
+    return;
+  }
+  const { value } = item.quantity;
+  claims.open.push({
+    field: 'power',
+    question: `Is ${value} W what the rider holds, or the motor's? Only the rider's counts here.`,
+    choices: [{ label: `The rider, ${value} W`, setup: settling('power', value) }],
+  });
 }
 
 /** A number is never skipped in silence: what it may be, as a question. */

@@ -1,7 +1,7 @@
 import { type Claims, doubt, refuse, tell } from './claims.ts';
 import type { Amount, Item, List } from './items.ts';
 import { readAmount, readTeeth, readValue } from './key-readers.ts';
-import type { KeyName } from './keys.ts';
+import { KEYS, type KeyName } from './keys.ts';
 import { asLength } from './label-fits.ts';
 import type { Label } from './phrases.ts';
 import { readWheel } from './wheel-sizes.ts';
@@ -24,9 +24,6 @@ export function take(item: Exclude<Item, Amount | List>, claims: Claims): void {
       break;
     case 'mech':
       claims.mech = true;
-      break;
-    case 'uneven':
-      claims.uneven = true;
       break;
     case 'part':
       takePart(item.part, item.teeth, claims);
@@ -89,12 +86,17 @@ export function placeAmount(label: Label, item: Amount, claims: Claims): void {
     case 'travel':
     case 'frame-size':
     case 'other-part':
+    case 'motor':
       claims.unread.push(item.text);
+      break;
+    case 'one-rider':
+      claims.eachRiderKg.push(value);
       break;
     case 'tyre':
       claims.tyreWidths.push(item);
       break;
     case 'circle-weak':
+    case 'circle-near':
       told('bcd', item, claims);
       break;
     case 'wheel':
@@ -151,8 +153,10 @@ export function placeList(label: Label, item: List, claims: Claims): void {
       toldTeeth('newcassette', item, claims);
       break;
     case 'bcd':
+    case 'innerbcd':
     case 'circle-weak':
-      tell(claims, 'bcd', Math.max(...item.numbers));
+    case 'circle-near':
+      toldCircles(item, claims);
       break;
     default: {
       const length = asLength(item);
@@ -161,6 +165,15 @@ export function placeList(label: Label, item: List, claims: Claims): void {
       else claims.unread.push(item.text);
     }
   }
+}
+
+/** The outer and the inner circle of one crank; two figures that can not be both are two tellings of one. */
+export function toldCircles(item: List, claims: Claims): void {
+  const { low, high } = KEYS.innerbcd;
+  const innerMm = Math.min(...item.numbers);
+  const outerMm = Math.max(...item.numbers);
+  tell(claims, 'bcd', outerMm);
+  if (innerMm < outerMm && innerMm >= low && innerMm <= high) tell(claims, 'innerbcd', innerMm);
 }
 
 function toldText(key: KeyName, text: string, claims: Claims): void {

@@ -4,6 +4,7 @@ import { CHAINS } from './corpus/chains.ts';
 import { CONVERSATIONS } from './corpus/conversations.ts';
 import { CRANKS } from './corpus/cranks.ts';
 import { DENIALS } from './corpus/denials.ts';
+import { DRIVES } from './corpus/drives.ts';
 import { FRAMES } from './corpus/frames.ts';
 import { KEY_FORMS } from './corpus/keys.ts';
 import { LAYOUTS } from './corpus/layouts.ts';
@@ -29,6 +30,7 @@ export const OWN_WORDS: readonly Phrasing[] = [
   ...BIKES,
   ...CONVERSATIONS,
   ...DENIALS,
+  ...DRIVES,
 ];
 
 /**

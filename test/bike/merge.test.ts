@@ -13,8 +13,13 @@ describe('what is told now, laid over a remembered bike', () => {
       fc.property(anyBike, anyBike, (known, told) => {
         const merged = mergeBikes(known, told);
         expect(Bike.safeParse(merged).success).toBe(true);
-        const { wheel: toldWheel, ...rest } = told;
+        const { wheel: toldWheel, assist: toldAssist, ...rest } = told;
         expect(merged).toMatchObject(rest);
+        // "e-bike" does not untell where the motor sits.
+        if (toldAssist !== undefined) {
+          const deeper = toldAssist === 'yes' && (known.assist === 'hub' || known.assist === 'mid-drive');
+          expect(merged.assist).toBe(deeper ? known.assist : toldAssist);
+        }
         for (const [field, value] of Object.entries(merged)) {
           const before = known[field as keyof Bike];
           const now = told[field as keyof Bike];

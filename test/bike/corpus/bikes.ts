@@ -15,7 +15,7 @@ export const BIKES: readonly Phrasing[] = [
   }),
   reads(
     '26in triple 44/32/22, 11-34, 104/64',
-    { wheel: rim(559), rings: [44, 32, 22], cassette: range(11, 34), bcdMm: 104 },
+    { wheel: rim(559), rings: [44, 32, 22], cassette: range(11, 34), bcdMm: 104, innerBcdMm: 64 },
     { may: { bolts: 4, sharingRings: 2 } },
   ),
   reads('road compact 50/34, 11-32, five bolts 64.7 mm apart, 700x28', {
@@ -82,6 +82,7 @@ export const BIKES: readonly Phrasing[] = [
     rings: [44, 32, 22],
     cassette: range(11, 34),
     bcdMm: 104,
+    innerBcdMm: 64,
     bolts: 4,
     wheel: tyre(559, 53.34),
     hubMm: 135,
