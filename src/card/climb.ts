@@ -10,13 +10,15 @@ const STEEP_PCT = 30;
 /** How steep the rider can climb in the lowest gear, with the ring in question and today. */
 export function climbLines(climb: ClimbFacts, ringTeeth: number, cadenceRpm: number): string[] {
   const lines = [
-    `With ${plain(climb.powerW, 0)} W at ${plain(cadenceRpm, 1)} rpm, rider and bicycle ${plain(climb.massKg, 0)} kg, no wind:`,
+    `With ${plain(climb.powerW, 0)} W at ${plain(cadenceRpm, 1)} rpm, ${climb.riders === 2 ? 'both riders' : 'rider'} and bicycle ${plain(climb.massKg, 0)} kg, no wind:`,
     `${ringTeeth}T: ${slopeWords(climb.gradePct)} at ${speed(climb.speedKmh)}.`,
     `Today: ${slopeWords(climb.gradeNowPct)} at ${speed(climb.speedNowKmh)}.`,
   ];
   if ((climb.gradePct ?? 0) > STEEP_PCT || (climb.gradeNowPct ?? 0) > STEEP_PCT) {
     lines.push(`Above ${STEEP_PCT} % grip and balance give out before the gear does.`);
   }
+  if (climb.assisted) lines.push('The assist is not counted: these are the legs alone, and a motor takes it further.');
+  if (climb.riders === 2) lines.push('Power and weight are of both riders; the drag is reckoned as of one.');
   lines.push('A guide: the formula was checked near the level at 25 to 43 km/h, not on climbs.');
   return lines;
 }

@@ -23,6 +23,8 @@ export type PlanFacts = {
   /** Problems of the rear derailleur with the cassette, each a sentence. */
   readonly cassetteProblems: readonly string[];
   readonly topLine: string | null;
+  /** Whether a motor at the cranks has the say on the ring: then it, and no bolt circle, must take it. */
+  readonly driveUnit: 'certain' | 'possible' | null;
   readonly boltLine: string | null;
   /** That the chain is due, where it was told and is. */
   readonly wearLine: string | null;
@@ -51,18 +53,26 @@ export function planAnswer(facts: PlanFacts): string {
   }
   const trade = `${lowestWords(ring.lowestChangePct)}, ${highestWords(ring.highestChangePct)}`;
   const chainWords = chainShort(chain, facts.wearLine !== null);
-  const lead = leadWords(gears, speaksOf, ring);
+  const lead = leadWords(gears, speaksOf, ring, facts.driveUnit);
   return fitting([`${lead}: ${trade}${chainWords}.`, `${lead}: ${trade}.`]);
 }
 
-function leadWords({ wantedTeeth }: GearsFacts, { teeth, because }: SpeaksOf, { fit }: RingOption): string {
+function leadWords(
+  { wantedTeeth }: GearsFacts,
+  { teeth, because }: SpeaksOf,
+  { fit }: RingOption,
+  driveUnit: PlanFacts['driveUnit'],
+): string {
   switch (because) {
     case 'wanted':
       return fit === 'check' ? `${teeth}T, once its fit is checked` : `${teeth}T`;
     case 'recommended':
       return `${teeth}T suits best`;
     case 'provisional':
-      return `${teeth}T, if the bolt circle takes it`;
+      if (driveUnit === 'certain') return `${teeth}T, if the motor's maker lists it`;
+      return driveUnit === 'possible'
+        ? `${teeth}T, if crank or motor takes it`
+        : `${teeth}T, if the bolt circle takes it`;
     case 'wanted-cannot-fit':
       return wantedTeeth !== null && wantedTeeth % 2 !== 0
         ? `${wantedTeeth}T is odd, so not narrow-wide; ${teeth}T`

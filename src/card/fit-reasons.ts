@@ -27,6 +27,10 @@ export function fitReasonWords(teeth: number, reason: FitReason): string {
   switch (reason.kind) {
     case 'odd-count':
       return `${teeth}T is odd: wide and narrow teeth take turns, so a wide tooth meets a narrow gap every second turn`;
+    case 'drive-unit':
+      return reason.certain
+        ? 'the maker of the drive unit says which rings fit it: ask for its list'
+        : "if the motor sits at the cranks, its maker's list decides";
     case 'riveted':
       return 'riveted rings do not come apart: this needs a new crank';
     case 'no-room-for-bolts': {
@@ -41,7 +45,7 @@ export function fitReasonWords(teeth: number, reason: FitReason): string {
     case 'below-printed':
       return `${reason.smallestTeeth}T is the printed smallest; ${plain(reason.marginMm, 1)} mm are left for the bolts: measure first`;
     case 'uneven-pattern':
-      return `uneven hole pattern: it must be a ring for this crank's own pattern, not just for ${plain(reason.bcdMm, 1)} mm`;
+      return `uneven hole pattern: it must be a ring for this crank's own pattern, which its maker names, not just for ${plain(reason.bcdMm, 1)} mm`;
     case 'inner-circle':
       return `${plain(reason.bcdMm, 1)} mm is an inner circle: the single ring goes on the outer one, ${orList(reason.outerMm.map((mm) => plain(mm, 1)))} mm`;
     case 'depends-on-circle':

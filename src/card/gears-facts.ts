@@ -45,6 +45,9 @@ export type ClimbFacts = {
   readonly gradeNowPct: number | null;
   /** Where the power goes on the steepest slope of the single ring; null where there is none. */
   readonly terms: RoadPower | null;
+  /** A motor helps on the bike; its power is not in these figures. */
+  readonly assisted: boolean;
+  readonly riders: 1 | 2;
 };
 
 export function endsText(ends: Ends): string {

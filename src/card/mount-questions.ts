@@ -1,6 +1,7 @@
 import type { Question } from '../bike/reading.ts';
 import { holeSpacingMm, type ListedCircle } from '../solve/bolt-circle.ts';
 import type { CrankCircle } from '../solve/crank-circle.ts';
+import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
 import { circleName } from './fit-reasons.ts';
 import { plain } from './measures.ts';
 
@@ -23,6 +24,15 @@ export function circleQuestion(circle: Extract<CrankCircle, { kind: 'cannot' }>)
           { label: 'No bolts on the arms: direct mount', setup: 'mount=direct' },
           { label: 'Rivets', setup: 'mount=riveted' },
         ],
+      };
+    case 'uneven-label-unknown':
+      return {
+        field: 'bcd',
+        question: 'Which circle is stamped on the uneven ring? Else measure from one hole to the opposite one.',
+        choices: UNEVEN_PATTERNS.map((each) => ({
+          label: circleName(each),
+          setup: `bcd=${each.bcdMm} bolts=${each.bolts} pattern=uneven`,
+        })),
       };
     case 'told-is-a-gap':
       return {
@@ -65,6 +75,15 @@ export function circleQuestion(circle: Extract<CrankCircle, { kind: 'cannot' }>)
         choices: [],
       };
   }
+}
+
+/** Asks for the second of two gaps, which shows whose uneven pattern it may be. */
+export function unevenGapsQuestion(): Question {
+  return {
+    field: 'gap',
+    question: 'What are the two different gaps between neighbouring holes, as in gap=66.5/68.2?',
+    choices: [],
+  };
 }
 
 /** Asks how many rings the bolts hold today; `most` is how many are fitted. */

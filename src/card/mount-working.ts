@@ -43,7 +43,7 @@ function marginSteps(teeth: number, bcdMm: number): readonly WorkingStep[] {
 export function mountWorking(part: MountPart, ringTeeth: number | null): readonly WorkingStep[] {
   const { bcdMm, bolts, smallestTeeth, stack } = part;
   const steps: WorkingStep[] = [];
-  if (bcdMm !== null && bolts !== null) {
+  if (bcdMm !== null && bolts !== null && !part.unevenPattern) {
     steps.push({
       quantity: 'Gap between neighbouring holes',
       formula: 'c = BCD × sin(180°/n)',

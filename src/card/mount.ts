@@ -1,13 +1,19 @@
 import type { SettledBike } from '../bike/settled.ts';
 import type { BoltCircleCandidate, MountPart } from '../commands/answer.ts';
-import { holeSpacingMm, innerCirclesMm, nextButOneSpacingMm, outerCirclesMm } from '../solve/bolt-circle.ts';
+import {
+  holeSpacingMm,
+  innerCirclesMm,
+  nextButOneSpacingMm,
+  otherGapMm,
+  outerCirclesMm,
+} from '../solve/bolt-circle.ts';
 import type { CrankCircle } from '../solve/crank-circle.ts';
 import type { SharingRings } from '../solve/ring-bolts.ts';
 import { ringSeat } from '../solve/smallest-ring.ts';
 import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
 import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
 import { OVAL_FACTS } from '../tables/oval-rings.ts';
-import type { Block, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
+import type { Block, CautionBlock, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
 import { circleName, diameters, orList } from './fit-reasons.ts';
 import { length, plain } from './measures.ts';
 import { boltBlocks, boltLine, SHIFTING_RING } from './mount-bolts.ts';
@@ -37,6 +43,19 @@ const MEASURE: ChecklistBlock = {
   ],
 };
 
+const DRIVE_UNIT_LINES = [
+  'On its splines, under a lockring, or on a spider of its own: look, or ask its maker.',
+  'Nothing is taken for granted here: no bolt circle, no bolts and no torque of ordinary cranks.',
+  "What fits is on the drive unit maker's list, by model.",
+];
+
+const MIXED_SPIDERS: CautionBlock = {
+  kind: 'caution',
+  section: 'mount',
+  level: 'care',
+  text: "Uneven spiders do not mix: a ring for even holes, or for another maker's uneven ones, does not go on, though the figure on it is the same. Ask the crank's maker for the name of its pattern.",
+};
+
 const DIRECT_LINES = [
   'The ring sits on the crank itself, on splines or screws.',
   'Interfaces do not interchange: look for the name on the crank, or take the ring along.',
@@ -58,17 +77,19 @@ const OVAL: TextBlock = {
 /** The answer in one line, complete on its own. */
 export function mountHeadline(part: MountPart, facts: MountFacts): string {
   const held = heldLine(part, facts);
-  if (facts.circle.kind !== 'found' || part.boltAdvice === 'ask') return held;
+  if (facts.circle.kind !== 'found' || part.driveUnit === 'certain' || part.boltAdvice === 'ask') return held;
   return `${held} The old bolts ${part.boltAdvice === 'reuse' ? 'can be used again' : 'are too long for one ring'}.`;
 }
 
 /** How the ring is held, and the smallest it takes; the bolts have a line of their own. */
 function heldLine(part: MountPart, facts: MountFacts): string {
+  if (part.driveUnit === 'certain') return 'A motor holds this ring its own way: its maker says which rings fit.';
   if (part.mount === 'riveted') return 'Riveted rings do not come apart: a single ring needs a new crank.';
   if (part.mount === 'direct') return "Direct mount: no bolt circle. Find the crank's interface and the ring's offset.";
   const { circle } = facts;
   if (circle.kind === 'found') {
     const name = circleName({ bcdMm: circle.bcdMm, bolts: circle.bolts });
+    if (circle.uneven) return `${name}, uneven holes: narrow-wide from ${part.smallestEvenTeeth}T up.`;
     return `${name}: the smallest even ring is ${part.smallestEvenTeeth}T.`;
   }
   switch (circle.reason) {
@@ -80,6 +101,8 @@ function heldLine(part: MountPart, facts: MountFacts): string {
       return `No circle has that figure; as the gap between neighbouring bolts it is ${diameters(circle.circles)}.`;
     case 'uneven-pattern':
       return 'The two gaps differ: an uneven hole pattern, and the label alone does not promise a fit.';
+    case 'uneven-label-unknown':
+      return 'Uneven holes: one gap does not give the circle. Read the stamp, or measure opposite holes.';
     case 'told-and-gap-disagree':
       return 'The bolt circle and the measured gap do not belong together: one of the two is misread.';
     case 'no-listed-circle': {
@@ -98,6 +121,7 @@ function smallestLine(part: MountPart): string {
 
 /** The few facts that matter most; at most five. */
 export function mountLines(part: MountPart, facts: MountFacts): readonly string[] {
+  if (part.driveUnit === 'certain') return driveUnitLines(part, facts);
   if (part.mount === 'riveted') return RIVETED_LINES;
   if (part.mount === 'direct') return DIRECT_LINES;
   const { circle, sharing } = facts;
@@ -118,6 +142,11 @@ export function mountLines(part: MountPart, facts: MountFacts): readonly string[
   lines.push(boltLine(part, sharing));
   if (part.unevenPattern) lines.push("Uneven pattern: buy the ring for this crank's own pattern.");
   else if (circle.near) lines.push('The gap is a little off the listed one: measure it again before you buy.');
+  if (part.innerBcdMm !== null) {
+    const both = `${plain(circle.bcdMm, 1)}/${plain(part.innerBcdMm, 1)}`;
+    lines.push(`Two circles, ${both}: the single ring goes on the outer one; the inner holes stay empty.`);
+    return lines;
+  }
   const outer = outerCirclesMm(circle);
   const inner = innerCirclesMm(circle);
   if (outer.length > 0) {
@@ -129,7 +158,39 @@ export function mountLines(part: MountPart, facts: MountFacts): readonly string[
   return lines;
 }
 
-function checkText(circle: Extract<CrankCircle, { kind: 'found' }>): TextBlock {
+function driveUnitLines(part: MountPart, { circle }: MountFacts): readonly string[] {
+  if (part.mount === 'direct' || circle.kind === 'cannot') return DRIVE_UNIT_LINES;
+  const name = circleName({ bcdMm: circle.bcdMm, bolts: circle.bolts });
+  return [...DRIVE_UNIT_LINES, `By geometry ${name} takes ${part.smallestEvenTeeth}T and up, if its maker lists them.`];
+}
+
+/** What the inner holes of a crank with two circles are for. */
+function innerText(innerMm: number): TextBlock {
+  return {
+    kind: 'text',
+    section: 'mount',
+    title: 'The inner circle',
+    lines: [
+      `The ${plain(innerMm, 1)} mm holes carried the smallest ring. It comes off; take its bolts out as well.`,
+      'Many screw straight into the arm, without a sleeve: they do not fit the outer circle.',
+      'Leave the holes empty. A single ring on them sits far in, and few sizes exist for it.',
+    ],
+  };
+}
+
+/** What two gaps of an uneven pattern come to; a spacing by equal angles would be wrong there. */
+function unevenCheck({ bcdMm, bolts }: Extract<CrankCircle, { kind: 'found' }>, gapsMm: readonly number[]): TextBlock {
+  const [gapMm] = gapsMm;
+  const other = bolts === 4 && gapMm !== undefined && gapsMm.length === 1 ? otherGapMm(bcdMm, gapMm) : null;
+  const lines = [`Opposite holes: ${length(bcdMm)}. Neighbouring ones are not all as far apart.`];
+  if (other !== null && gapMm !== undefined) {
+    lines.push(`Beside a gap of ${length(gapMm)} the other should measure ${length(other)}.`);
+  }
+  lines.push('Only a ring for that very pattern fits: compare both gaps before you buy.');
+  return { kind: 'text', section: 'mount', title: 'Check the pattern', lines };
+}
+
+function checkText(circle: Extract<CrankCircle, { kind: 'found' }>, pattern: SettledBike['pattern']): TextBlock {
   const { bcdMm, bolts } = circle;
   const lines: string[] = [];
   if (bolts !== null) {
@@ -137,7 +198,7 @@ function checkText(circle: Extract<CrankCircle, { kind: 'found' }>): TextBlock {
     if (bolts === 5) lines.push(`With one between them: ${length(nextButOneSpacingMm(bcdMm, bolts))}.`);
     if (bolts === 4) lines.push(`Opposite holes: ${length(bcdMm)}.`);
   }
-  if (UNEVEN_PATTERNS.some((row) => row.bcdMm === bcdMm && row.bolts === bolts)) {
+  if (pattern === undefined && UNEVEN_PATTERNS.some((row) => row.bcdMm === bcdMm && row.bolts === bolts)) {
     lines.push(
       `${plain(bcdMm, 1)} mm is also made with uneven arms: measure two neighbouring gaps.`,
       'If they differ, only a ring for that very pattern fits.',
@@ -156,7 +217,7 @@ function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock 
     rows: candidates.map((each) => [
       `${plain(each.bcdMm, 1)} mm`,
       `${each.bolts}`,
-      `${plain(each.spacingMm, 1)} mm`,
+      each.spacingMm === null ? 'uneven' : `${plain(each.spacingMm, 1)} mm`,
       `${each.smallestEvenTeeth}T`,
       ...(planned ? [each.recommendedTeeth === null ? 'none' : `${each.recommendedTeeth}T`] : []),
     ]),
@@ -196,14 +257,18 @@ function blocksOf(
   ringTeeth: number | null,
   telling: 'all' | 'plan',
 ): readonly Block[] {
+  const { circle } = facts;
   const oval = bike.ovalityPct !== undefined && bike.ovalityPct > 0 ? [OVAL] : [];
+  const uneven = part.unevenPattern ? [MIXED_SPIDERS] : [];
+  if (part.driveUnit === 'certain') return [SHIFTING_RING, ...uneven, ...oval];
   if (part.mount === 'riveted' || part.mount === 'direct') {
     return [SHIFTING_RING, ...(part.mount === 'direct' ? oval : [])];
   }
-  const blocks: Block[] = [...boltBlocks(part, telling)];
-  const { circle } = facts;
+  const blocks: Block[] = [...uneven, ...boltBlocks(part, telling)];
   if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates));
-  if (circle.kind === 'found') blocks.push(checkText(circle));
+  if (circle.kind === 'found' && circle.uneven) blocks.push(unevenCheck(circle, bike.gapsMm ?? []));
+  else if (circle.kind === 'found') blocks.push(checkText(circle, bike.pattern));
+  if (part.innerBcdMm !== null) blocks.push(innerText(part.innerBcdMm));
   const doubtful = circle.kind === 'cannot' || circle.near || circle.uneven;
   if (doubtful && telling === 'all') blocks.push(MEASURE);
   blocks.push(...oval);

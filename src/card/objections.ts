@@ -11,6 +11,8 @@ export function objectionWords(
   switch (kind) {
     case 'riveted':
       return 'Riveted rings do not come apart: this bike needs another crank first.';
+    case 'drive-unit':
+      return 'Motor at the cranks: a ring fits only if the drive unit maker lists it. Ask before you buy.';
     case 'no-room':
       return `The frame has room for ${maxRingTeeth ?? '?'}T, the crank takes ${smallestRingTeeth ?? '?'}T at least: no ring fits both.`;
     case 'few-sprockets-in-hills':

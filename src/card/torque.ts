@@ -29,6 +29,8 @@ export const CAUTION_WORDS: Readonly<Record<TorqueCaution, string>> = {
 export const CONDITION_WORDS: Readonly<Record<TorqueStep, string>> = {
   'ring-bolts-aluminium': 'if a magnet does not stick to the bolts',
   'ring-bolts-steel': 'if a magnet sticks to the bolts',
+  'drive-unit': 'if the motor sits at the cranks, instead of the rows for ring and crank',
+  'hub-motor': 'only if the wheel with the motor comes out',
   'direct-mount': 'if the ring sits direct on the crank',
   'crank-pinch': 'if two pinch bolts hold the crank arm',
   'crank-taper': 'if the crank sits on a square taper',
@@ -103,7 +105,12 @@ function rangeOf(rows: readonly TorqueRow[], fastener: string, material?: string
 }
 
 /** The checklist in one line: the ring, then the crank. */
-export function torqueAnswer(rows: readonly TorqueRow[], mount: 'bolted' | 'direct' | 'riveted' | null): string {
+export function torqueAnswer(
+  rows: readonly TorqueRow[],
+  mount: 'bolted' | 'direct' | 'riveted' | null,
+  midDrive: boolean,
+): string {
+  if (midDrive) return "Ring and cranks sit on the motor: the drive unit maker's figures only, none from here.";
   const crank = crankWords(rows);
   if (mount === 'riveted') return `Riveted rings have no bolts to tighten. ${sentence(crank)}`;
   if (mount === 'direct') return `Direct-mount ring: the maker's figure only. ${sentence(crank)}`;

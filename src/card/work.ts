@@ -2,6 +2,7 @@ import { JOINING_LINKS } from '../tables/chain-widths.ts';
 import type { Block, ChecklistBlock, TextBlock } from './card.ts';
 import { pitches, plain } from './measures.ts';
 import { crankOff, crankOn, crankTools } from './work-crank.ts';
+import { batteryOut, driveChecks, ringAtTheMotor, tandemCrank } from './work-drive.ts';
 
 type Item = { readonly text: string; readonly detail?: string };
 
@@ -27,13 +28,16 @@ export type WorkFacts = {
   readonly removePitches: number | null;
   readonly addPitches: number | null;
   readonly newCassette: boolean;
+  /** Null where there is no motor, or none is told. */
+  readonly assist: 'hub' | 'mid-drive' | 'yes' | null;
+  readonly tandem: boolean;
 };
 
 /** From this many sprockets on, makers call their joining links single-use. */
 const SINGLE_USE_SPEEDS = JOINING_LINKS[1].lowSpeeds;
 
 function before(facts: WorkFacts): Block {
-  const items: Item[] = [];
+  const items: Item[] = [...batteryOut(facts.assist)];
   if (facts.frontDerailleur) {
     items.push(
       { text: 'Ride two weeks in one ring, or mend the front mech by its limit screws.', detail: 'Both cost nothing.' },
@@ -56,7 +60,9 @@ function after(facts: WorkFacts): Block {
     { text: 'At least 3 mm (0.12 in) between ring, chain and frame.' },
   ];
   if (movesLever(facts)) items.push({ text: 'Both brake levers at the same angle and reach.' });
-  items.push({ text: 'Torque list ticked, and again after the first ride.' });
+  items.push(...driveChecks(facts.assist, facts.tandem), {
+    text: 'Torque list ticked, and again after the first ride.',
+  });
   return { kind: 'checklist', section: 'work', title: 'Before the first ride', items };
 }
 
@@ -183,7 +189,9 @@ function order(facts: WorkFacts): Block {
   if (facts.frontDerailleur) {
     items.push({ text: 'Take the front mech off (mech: derailleur).' }, ...controls(facts.bar));
   }
-  items.push(...crankOff(facts.crankType), ...ringSwap(facts), ...crankOn(facts.crankType));
+  items.push(...tandemCrank(facts.tandem));
+  if (facts.assist === 'mid-drive') items.push(...ringAtTheMotor(facts.ringTeeth));
+  else items.push(...crankOff(facts.crankType), ...ringSwap(facts), ...crankOn(facts.crankType));
   if (facts.newCassette) items.push({ text: 'Swap the cassette; lockring by torque.' });
   items.push(chainSize(facts), chainJoin(facts));
   if (facts.clutch !== false) items.push({ text: 'Turn the clutch on again.' });
@@ -195,11 +203,16 @@ function tools(facts: WorkFacts): Block {
     'Torque wrench for 2 to 50 N·m (18 to 443 lbf·in); may take two',
     facts.frontDerailleur ? 'Hex keys, cable cutter, gloves' : 'Hex keys, gloves',
   ];
-  if (facts.mount !== 'direct' && facts.mount !== 'riveted') {
+  const atTheMotor = facts.assist === 'mid-drive';
+  if (facts.mount !== 'direct' && facts.mount !== 'riveted' && !atTheMotor) {
     lines.push('5 mm hex key, and for the sleeves a 6 mm hex or two-pronged key');
   }
-  if (facts.mount === 'direct' || facts.mount === null) lines.push("Direct mount: the ring maker's own tool or driver");
-  lines.push(...crankTools(facts.crankType));
+  if (atTheMotor) lines.push("The drive unit maker's own tools for ring and crank arm");
+  else {
+    if (facts.mount === 'direct' || facts.mount === null)
+      lines.push("Direct mount: the ring maker's own tool or driver");
+    lines.push(...crankTools(facts.crankType));
+  }
   lines.push(facts.join === 'pin' ? 'Chain tool' : 'Chain-joining pliers; a chain tool if pitches come out');
   if (facts.newCassette) lines.push('Lockring tool and sprocket holder');
   lines.push('Degreaser, and grease or threadlocker as the maker says');
@@ -208,6 +221,7 @@ function tools(facts: WorkFacts): Block {
 
 function ringPart(facts: WorkFacts): Item {
   const text = `${facts.ringTeeth}T narrow-wide ring`;
+  if (facts.assist === 'mid-drive') return { text, detail: "From the drive unit maker's list, for this very model." };
   if (facts.mount === 'direct') return { text, detail: "For this crank's own interface and offset." };
   if (facts.bcdMm === null) return { text, detail: 'Measure the bolt circle before you order.' };
   const bolts = facts.bolts === null ? '' : `, ${facts.bolts} bolts`;
@@ -222,7 +236,7 @@ function parts(facts: WorkFacts): readonly Block[] {
   if (facts.join === 'pin' || (facts.speeds ?? 0) >= SINGLE_USE_SPEEDS) must.push(link);
   else maybe.push(link);
   if (facts.newCassette) must.push({ text: 'The new cassette' });
-  if (facts.mount === 'bolted' || facts.mount === null) {
+  if (facts.assist !== 'mid-drive' && (facts.mount === 'bolted' || facts.mount === null)) {
     const bolts: Item = {
       text: 'Single-ring bolts, or spacers',
       detail: 'Ask for the sleeve length in mm; take an old bolt to the shop.',

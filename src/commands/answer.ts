@@ -22,6 +22,10 @@ export type Answer = {
   readonly climb?: ClimbPart;
   readonly trial?: TrialPart;
   readonly objections?: readonly Objection[];
+  /** Only where a motor is told. */
+  readonly assist?: AssistPart;
+  /** Only on a tandem. */
+  readonly tandem?: TandemPart;
 };
 
 /** Which ring the parts that need one ring speak of, and why that one. */
@@ -68,7 +72,11 @@ export type ChainPart = {
 
 export type MountPart = {
   readonly mount: 'bolted' | 'direct' | 'riveted' | null;
+  /** Whether a motor at the cranks has the say on ring and bolts: it does, it may, or null. */
+  readonly driveUnit: 'certain' | 'possible' | null;
   readonly bcdMm: number | null;
+  /** The circle of the smallest ring on the same crank; its holes stay empty. */
+  readonly innerBcdMm: number | null;
   readonly bolts: number | null;
   /** Where the circle comes from: told, measured from a gap, or null when unknown. */
   readonly bcdFrom: 'told' | 'gap' | null;
@@ -94,7 +102,8 @@ export type MountPart = {
 export type BoltCircleCandidate = {
   readonly bcdMm: number;
   readonly bolts: number;
-  readonly spacingMm: number;
+  /** Null on an uneven pattern, which has two spacings. */
+  readonly spacingMm: number | null;
   readonly smallestTeeth: number;
   readonly smallestEvenTeeth: number;
   /** The least-cost even ring on this circle, filled by the plan; null for `mount` alone. */
@@ -212,6 +221,10 @@ export type ClimbPart = {
   readonly speedKmh: number;
   readonly gradePct: number;
   readonly gradeNowPct: number;
+  /** The motor's power is never in it. */
+  readonly assistCounted: false;
+  /** Two on a tandem, whose weight and power count together. */
+  readonly riders: 1 | 2;
 };
 
 export type TrialPart = {
@@ -227,6 +240,19 @@ export type TrialPart = {
     readonly fromTeeth: number | null;
     readonly toTeeth: number | null;
   }[];
+};
+
+/** A motor that helps; `where` is null while nobody told where it sits. */
+export type AssistPart = {
+  readonly where: 'hub' | 'mid-drive' | null;
+  readonly countedInClimb: false;
+  readonly cautions: readonly string[];
+};
+
+export type TandemPart = {
+  readonly timingChain: 'not-covered';
+  readonly ridersCounted: 'together';
+  readonly cautions: readonly string[];
 };
 
 /** A reason not to convert this bike, or not yet. */

@@ -6,6 +6,7 @@ import { cassetteQuestion, countQuestion, gateQuestion, ringQuestion } from '../
 import { axleDistance, chainLength, chainTargetPitches } from '../solve/chain-length.ts';
 import type { ChainPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts } from './drive-parts.ts';
 
 const MAX_ASKS = 3;
 
@@ -99,16 +100,17 @@ function answer(bike: SettledBike): Outcome {
     };
   }
   const figure = chainFigure(part, bike.join ?? null);
+  const drive = driveParts(bike);
   return {
     kind: 'answered',
-    answer: { chain: part },
+    answer: { chain: part, ...drive.parts },
     words: {
       answer: chainHeadline(part, bike),
       lines: chainLines(part, bike),
-      blocks: [...chainBlocks(part, bike), ...(figure === null ? [] : [figure])],
+      blocks: [...drive.cautions, ...chainBlocks(part, bike), ...(figure === null ? [] : [figure]), ...drive.notes],
     },
     assumed: [],
-    asks,
+    asks: [...asks, ...drive.asks],
   };
 }
 
@@ -129,6 +131,8 @@ export const chain: Command = {
     'speeds',
     'clutch',
     'oval',
+    'assist',
+    'tandem',
   ],
   examples: [
     'rings=36/22 cassette=11-36 ring=32 stays=440mm chain=108',

@@ -27,6 +27,7 @@ import { chainAsks, chainPart } from './chain.ts';
 import { chainlinePart } from './chainline.ts';
 import type { Command, Outcome } from './command.ts';
 import { derailleurPart } from './derailleur-part.ts';
+import { driveParts } from './drive-parts.ts';
 import { type GearsPart, gearsPart } from './gears.ts';
 import { fitOnCircle, type MountFindings, mountPart } from './mount.ts';
 import { notYet } from './not-yet.ts';
@@ -92,6 +93,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   const weight = ring === null ? null : weightPart(bike, ring.teeth, chainOut(chain));
   const objections = objectionsFor(bike, mount.smallestEvenTeeth);
   const wear = bike.wearPct === undefined ? null : wearPart(bike);
+  const drive = driveParts(bike);
   const problems = derailleur?.verdict.problems.map(cassetteProblemWords) ?? [];
   const planFacts: PlanFacts = {
     gears: facts,
@@ -101,13 +103,17 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     weight,
     cassetteProblems: problems,
     topLine: ring === null ? null : topWords(ring, facts.now),
-    boltLine: mount.mount === 'direct' || mount.mount === 'riveted' ? null : boltLine(mount, mounting.facts.sharing),
+    driveUnit: mount.driveUnit,
+    boltLine:
+      mount.driveUnit === 'certain' || mount.mount === 'direct' || mount.mount === 'riveted'
+        ? null
+        : boltLine(mount, mounting.facts.sharing),
     wearLine: wear?.verdict === 'ride-on' || wear?.verdict === null ? null : wear && `Chain ${wearHeadline(wear)}`,
     mountAnswer: mount.mount === 'riveted' ? mountHeadline(mount, mounting.facts) : null,
     crankLines: mount.mount === 'riveted' ? mountLines(mount, mounting.facts) : [],
   };
 
-  const blocks: Block[] = [...objectionBlocks(objections), ...gearsBlocks(facts, 'plan')];
+  const blocks: Block[] = [...objectionBlocks(objections), ...drive.cautions, ...gearsBlocks(facts, 'plan')];
   addFigure(blocks, gearsFigure(facts, gears.trial?.avoid ?? []));
   if (ring !== null && gears.trial !== null) {
     blocks.push(...trialWords({ ...gears.trial, ringTeeth: ring.teeth, sprockets: facts.sprocketsNow }));
@@ -131,7 +137,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   if (wear !== null)
     blocks.push(sectionText('wear', 'Chain wear', [wearHeadline(wear), ...wearLines(wear)]), ...wearBlocks(wear));
   // What speaks against the work stands before its parts and steps.
-  blocks.push(BETTER_LEFT_ALONE);
+  blocks.push(BETTER_LEFT_ALONE, ...drive.notes);
   if (ring !== null) {
     blocks.push(
       ...workBlocks({
@@ -153,13 +159,15 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
         removePitches: chain?.removePitches ?? null,
         addPitches: chain?.addPitches ?? null,
         newCassette: bike.newCassette !== undefined,
+        assist: bike.assist === undefined || bike.assist === 'none' ? null : bike.assist,
+        tandem: bike.tandem === true,
       }),
     );
   }
   // A climb takes the handlebar for granted as well, and more than once it need not be said.
   const barTold = weight === null || gears.assumed.some((each) => each.field === 'bar');
   const barAssumed = barTold ? [] : weightAssumed(bike);
-  const asks = askOrder(bike, mounting, gears, [
+  const asks = askOrder(bike, mounting, gears, drive.asks, [
     chainAsks(bike),
     chainline.asks,
     // What it takes besides changes nothing once one limit is passed.
@@ -187,6 +195,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
       ...(gears.climb === null ? {} : { climb: gears.climb }),
       ...(gears.trial === null ? {} : { trial: gears.trial }),
       objections,
+      ...drive.parts,
     },
     words: { answer: planAnswer(planFacts), lines: planLines(planFacts), blocks },
     assumed: [...mounting.assumed, ...gears.assumed, ...barAssumed],
@@ -209,21 +218,29 @@ function askOrder(
   bike: SettledBike,
   mounting: MountFindings,
   gears: Gears,
+  motor: readonly Question[],
   others: readonly (readonly Question[])[],
 ): readonly Question[] {
   const { mount } = mounting.part;
   // Riveted rings: first another crank, then whatever it asks for.
-  if (mount === 'riveted') return [];
+  if (mount === 'riveted') return motor;
   const sharing = mounting.asks.filter((each) => each.field === 'sharing');
   const circle = mounting.asks.filter((each) => each.field !== 'sharing');
   const [chain = [], chainline = [], derailleur = [], retention = []] = others;
   const open = bike.terrainAssumed === true && bike.ringTeeth === undefined;
   const terrain = open ? terrainQuestion(gears.facts) : null;
   const size = terrain === null ? [] : [terrain];
-  return [...circle, ...derailleur, ...size, ...chain, ...gears.asks, ...sharing, ...retention, ...chainline].slice(
-    0,
-    3,
-  );
+  return [
+    ...motor,
+    ...circle,
+    ...derailleur,
+    ...size,
+    ...chain,
+    ...gears.asks,
+    ...sharing,
+    ...retention,
+    ...chainline,
+  ].slice(0, 3);
 }
 
 const KEYS_LOOKED_AT: readonly KeyName[] = [
@@ -269,6 +286,10 @@ const KEYS_LOOKED_AT: readonly KeyName[] = [
   'spidertab',
   'sleeve',
   'wear',
+  'pattern',
+  'innerbcd',
+  'assist',
+  'tandem',
   'units',
 ];
 

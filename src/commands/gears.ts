@@ -20,8 +20,9 @@ import { type SprocketList, sprocketList } from '../solve/sprocket-list.ts';
 import { wheelCircumference } from '../solve/wheel-circumference.ts';
 import { largestSprocketToKeep, widerCassettes } from '../solve/wider-cassette.ts';
 import type { ClimbPart, SpeaksOf, SprocketsPart, TrialPart } from './answer.ts';
-import { climbOf } from './climb-part.ts';
+import { climbAsks, climbOf } from './climb-part.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts } from './drive-parts.ts';
 import { sprocketAssumptions, wheelAssumption } from './gear-assumptions.ts';
 
 /** Everything the gears of a bike come to: the machine-readable parts, and the facts their words are made from. */
@@ -139,7 +140,7 @@ export function gearsPart(
     trial: lost,
     facts,
     assumed,
-    asks: facts.wheel === null ? [wheelQuestion(bike)] : [],
+    asks: [...(facts.wheel === null ? [wheelQuestion(bike)] : []), ...climbAsks(bike)],
   };
 }
 
@@ -241,6 +242,8 @@ export const gears: Command = {
     'bikeweight',
     'ground',
     'bar',
+    'assist',
+    'tandem',
     'units',
   ],
   examples: [
@@ -263,6 +266,7 @@ export const gears: Command = {
     }
     const { facts, climb, trial, speaksOf } = part;
     const words = gearsWords(facts);
+    const drive = driveParts(bike);
     const figure = gearsFigure(facts, trial?.avoid ?? []);
     const trialBlocks =
       trial === null || facts.ring === null
@@ -278,14 +282,22 @@ export const gears: Command = {
         widerCassettes: facts.widerCassettes,
         ...(climb === null ? {} : { climb }),
         ...(trial === null ? {} : { trial }),
+        ...drive.parts,
       },
       words: {
         answer: words.answer,
         lines: [...words.lines, 'Whether a ring fits was not looked at here: ask convert or mount.'],
-        blocks: [...words.blocks, ...sprocketTable(facts), ...(figure === null ? [] : [figure]), ...trialBlocks],
+        blocks: [
+          ...drive.cautions,
+          ...words.blocks,
+          ...sprocketTable(facts),
+          ...(figure === null ? [] : [figure]),
+          ...trialBlocks,
+          ...drive.notes,
+        ],
       },
       assumed: part.assumed,
-      asks: part.asks,
+      asks: [...part.asks, ...drive.asks],
     };
   },
 };

@@ -1,19 +1,22 @@
 import type { Bike } from '../bike/bike.ts';
 import type { Assumption, Question } from '../bike/reading.ts';
 import type { SettledBike } from '../bike/settled.ts';
+import { driveUnitQuestion } from '../card/assist.ts';
 import { boltStackFigure } from '../card/bolt-stack-figure.ts';
 import { fitReasonWords } from '../card/fit-reasons.ts';
 import { type MountFacts, mountBlocks, mountHeadline, mountLines } from '../card/mount.ts';
-import { boltsQuestion, circleQuestion, sharingQuestion } from '../card/mount-questions.ts';
-import { type Circle, holeSpacingMm, type ListedCircle, listedBolts, outerCirclesMm } from '../solve/bolt-circle.ts';
-import { type CrankCircle, crankCircle } from '../solve/crank-circle.ts';
+import { boltsQuestion, circleQuestion, sharingQuestion, unevenGapsQuestion } from '../card/mount-questions.ts';
+import { type Circle, listedBolts, outerCirclesMm } from '../solve/bolt-circle.ts';
+import type { CrankCircle } from '../solve/crank-circle.ts';
 import { derailleurVerdict } from '../solve/derailleur.ts';
 import { boltStack, ringsSharing, type SharingRings } from '../solve/ring-bolts.ts';
 import { type FitReason, ringFit } from '../solve/ring-fit.ts';
 import type { RingFit } from '../solve/ring-options.ts';
 import { smallestRing } from '../solve/smallest-ring.ts';
-import type { BoltCircleCandidate, MountPart } from './answer.ts';
+import type { MountPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts, driveUnitOf } from './drive-parts.ts';
+import { assumptionsOf, candidatesOf, circleOf, isUneven, sharingAssumed } from './mount-circle.ts';
 
 /** Judges one ring size on one bike: whether it fits, and why not or only with a check, in words. */
 export type FitOf = (teeth: number) => RingFit;
@@ -29,43 +32,14 @@ export type MountFindings = {
 };
 
 function mountOf(bike: SettledBike): MountPart['mount'] {
-  if (bike.mount !== undefined) return bike.mount;
+  // How a motor holds its ring is asked, a told circle or not.
+  if (bike.mount !== undefined || bike.assist === 'mid-drive') return bike.mount ?? null;
   return bike.bcdMm !== undefined || bike.gapsMm !== undefined || bike.bolts !== undefined ? 'bolted' : null;
-}
-
-function circleOf(bike: Bike): CrankCircle {
-  return crankCircle({
-    bcdMm: bike.bcdMm ?? null,
-    bolts: bike.bolts ?? null,
-    gapsMm: bike.gapsMm ?? [],
-    largestRingTeeth: bike.rings?.[0] ?? null,
-    // The two larger rings of a triple share the outer circle (common practice).
-    outerLeastTeeth: bike.rings?.length === 3 ? (bike.rings[1] ?? null) : null,
-  });
 }
 
 /** Only where several rings are fitted can a small circle be the wrong one of two. */
 function outerOf(bike: SettledBike, circle: Circle): readonly number[] {
   return (bike.rings?.length ?? 0) > 1 ? outerCirclesMm(circle) : [];
-}
-
-function candidateOf(circle: ListedCircle): BoltCircleCandidate {
-  const { teeth, evenTeeth } = smallestRing(circle);
-  return {
-    bcdMm: circle.bcdMm,
-    bolts: circle.bolts,
-    spacingMm: holeSpacingMm(circle.bcdMm, circle.bolts),
-    smallestTeeth: teeth,
-    smallestEvenTeeth: evenTeeth,
-    recommendedTeeth: null,
-  };
-}
-
-function candidatesOf(circle: CrankCircle): readonly BoltCircleCandidate[] {
-  if (circle.kind === 'found' && circle.circles.length < 2) return [];
-  return circle.circles.flatMap((each) =>
-    each.bolts === null ? [] : [candidateOf({ bcdMm: each.bcdMm, bolts: each.bolts })],
-  );
 }
 
 /** Fit of every ring on this bike if its bolt circle were this one; for laying candidates side by side. */
@@ -85,6 +59,7 @@ function fitWith(
   const verdict = cassette && derailleurVerdict(cassette, limitsOf(bike));
   const judge = ringFit({
     mount,
+    driveUnit: driveUnitOf(bike),
     circles,
     circlesAre,
     unevenPattern,
@@ -137,43 +112,22 @@ function stackOf(bike: SettledBike): MountPart['stack'] {
   return { ...boltStack({ ringTabMm, spiderTabMm, sleeveMm: sleeveMm ?? null }), sleeveMm: sleeveMm ?? null };
 }
 
-function sharingAssumed(sharing: SharingRings): readonly Assumption[] {
-  if (sharing.kind === 'cannot' || sharing.from === 'told') return [];
-  const basis =
-    sharing.from === 'one-ring'
-      ? 'one ring is fitted'
-      : 'a ring without room for these bolts has a circle of its own; the others share (common practice)';
-  return [{ field: 'sharing', value: sharing.rings, basis }];
-}
-
 /** How many rings the ring bolts hold today, null where it is neither told nor to be seen from the sizes. */
 export function ringsOnBolts(bike: Bike): { readonly rings: number | null; readonly assumed: readonly Assumption[] } {
   const sharing = sharingOf(bike, circleOf(bike));
   return { rings: sharing.kind === 'found' ? sharing.rings : null, assumed: sharingAssumed(sharing) };
 }
 
-function assumptionsOf(circle: CrankCircle, sharing: SharingRings): readonly Assumption[] {
-  const assumed: Assumption[] = [];
-  if (circle.kind === 'found' && circle.from === 'gap') {
-    const basis = circle.near ? 'nearest listed circle to the measured gap' : 'listed circle of the measured gap';
-    assumed.push({ field: 'bcd', value: circle.bcdMm, basis });
-  }
-  if (circle.kind === 'found' && circle.bolts !== null && circle.boltsFrom !== 'told') {
-    const basis = circle.boltsFrom === 'gap' ? 'from the measured gap' : 'the only count listed for this circle';
-    assumed.push({ field: 'bolts', value: circle.bolts, basis });
-  }
-  assumed.push(...sharingAssumed(sharing));
-  return assumed;
-}
-
 function asksOf(bike: SettledBike, circle: CrankCircle, sharing: SharingRings): readonly Question[] {
   const asks: Question[] = [];
+  if (bike.assist === 'mid-drive') return bike.mount === undefined ? [driveUnitQuestion()] : [];
   if (circle.kind === 'cannot') asks.push(circleQuestion(circle));
   else {
     const listed = listedBolts(circle.bcdMm);
     const unlisted = circle.bolts !== null && listed.length > 0 && !listed.includes(circle.bolts);
     if (unlisted) asks.push(boltsQuestion(circle.bcdMm, circle.bolts, listed));
   }
+  if (isUneven(circle) && bike.gapsMm?.length !== 2) asks.push(unevenGapsQuestion());
   if (sharing.kind === 'cannot') asks.push(sharingQuestion(bike.rings?.length ?? 2));
   if (circle.kind === 'found' && circle.bolts === null && circle.circles.length > 1) {
     asks.push(boltsQuestion(circle.bcdMm, null, listedBolts(circle.bcdMm)));
@@ -186,7 +140,9 @@ const NO_CIRCLE: CrankCircle = { kind: 'cannot', reason: 'unknown', circles: [],
 function withoutBolts(bike: SettledBike, mount: 'direct' | 'riveted'): MountFindings {
   const part: MountPart = {
     mount,
+    driveUnit: driveUnitOf(bike),
     bcdMm: null,
+    innerBcdMm: null,
     bolts: null,
     bcdFrom: null,
     candidates: [],
@@ -213,15 +169,21 @@ function withoutBolts(bike: SettledBike, mount: 'direct' | 'riveted'): MountFind
 export function mountPart(bike: SettledBike): MountFindings {
   const mount = mountOf(bike);
   if (mount === 'direct' || mount === 'riveted') return withoutBolts(bike, mount);
-  const circle = circleOf(bike);
+  const driveUnit = driveUnitOf(bike);
+  const seen = circleOf(bike);
+  // Circles usual on ordinary cranks say nothing of a motor's.
+  const circle = driveUnit === 'certain' && seen.kind === 'cannot' ? { ...seen, circles: [], computed: [] } : seen;
   const sharing = sharingOf(bike, circle);
   const found = circle.kind === 'found' ? circle : null;
   const smallest = found && smallestRing({ bcdMm: found.bcdMm, bolts: found.bolts });
-  const boltAdvice = sharing.kind === 'cannot' ? 'ask' : sharing.rings === 1 ? 'reuse' : 'shorter-or-spacer';
-  const unevenPattern = found?.uneven ?? (circle.kind === 'cannot' && circle.reason === 'uneven-pattern');
+  const boltAdvice =
+    sharing.kind === 'cannot' || driveUnit === 'certain' ? 'ask' : sharing.rings === 1 ? 'reuse' : 'shorter-or-spacer';
+  const unevenPattern = isUneven(circle);
   const part: MountPart = {
     mount,
+    driveUnit,
     bcdMm: found?.bcdMm ?? null,
+    innerBcdMm: bike.innerBcdMm ?? null,
     bolts: found?.bolts ?? bike.bolts ?? null,
     bcdFrom: found?.from ?? null,
     candidates: candidatesOf(circle),
@@ -241,7 +203,7 @@ export function mountPart(bike: SettledBike): MountFindings {
     part,
     facts: { circle, sharing },
     fitOf: fitWith(bike, mount, circle.circles, measured ? 'measured' : 'usual', unevenPattern, outerMm),
-    assumed: assumptionsOf(circle, sharing),
+    assumed: driveUnit === 'certain' ? [] : assumptionsOf(circle, sharing),
     asks: asksOf(bike, circle, sharing),
   };
 }
@@ -263,13 +225,20 @@ function answer(bike: SettledBike): Outcome {
   const { part, facts, assumed, asks } = findings;
   const ringTeeth = bike.ringTeeth ?? null;
   const figure = boltStackFigure(part.stack, bike);
+  const drive = driveParts(bike);
   const words = {
     answer: headline(findings, ringTeeth),
     lines: mountLines(part, facts),
-    blocks: [...mountBlocks(part, facts, bike, ringTeeth), ...(figure === null ? [] : [figure])],
+    blocks: [
+      ...drive.cautions,
+      ...mountBlocks(part, facts, bike, ringTeeth),
+      ...(figure === null ? [] : [figure]),
+      ...drive.notes,
+    ],
   };
-  if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks };
-  return { kind: 'answered', answer: { mount: part }, words, assumed, asks };
+  const allAsks = [...drive.asks, ...asks];
+  if (part.mount === null && bike.rings === undefined) return { kind: 'asks', words, asks: allAsks };
+  return { kind: 'answered', answer: { mount: part, ...drive.parts }, words, assumed, asks: allAsks };
 }
 
 export const mount: Command = {
@@ -279,6 +248,8 @@ export const mount: Command = {
     'bcd',
     'bolts',
     'gap',
+    'pattern',
+    'innerbcd',
     'sharing',
     'rings',
     'ring',
@@ -294,6 +265,8 @@ export const mount: Command = {
     'mincog',
     'capacity',
     'cage',
+    'assist',
+    'tandem',
   ],
   examples: ['rings=36/22 bcd=104 bolts=4 ring=32', 'rings=50/34 bolts=5 gap=64.7mm sharing=2'],
   answer,

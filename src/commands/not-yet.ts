@@ -8,6 +8,7 @@ import { mountBlocks, mountHeadline } from '../card/mount.ts';
 import { ringRefusal } from '../card/ring-refusal.ts';
 import type { Outcome } from './command.ts';
 import { derailleurPart } from './derailleur-part.ts';
+import { driveParts } from './drive-parts.ts';
 import { type FitOf, type MountFindings, mountPart } from './mount.ts';
 
 /** Every ring that can be asked for, smallest first. */
@@ -41,19 +42,22 @@ export function notYet(bike: SettledBike, mounting: MountFindings, gearAsks: rea
       return { kind: 'refused', refusal: ringRefusal(ringTeeth, reasons, part, usableTeeth) };
     }
   }
+  const drive = driveParts(bike);
   const known: string[] = [];
-  const blocks: Block[] = [];
+  const blocks: Block[] = [...drive.cautions];
   const derailleur = derailleurPart(bike);
   if (derailleur !== null && toldOfDerailleur(bike)) {
     known.push(...derailleurLines(derailleur.part, derailleur.verdict, bike));
     blocks.push(...derailleurBlocks(derailleur.part, derailleur.verdict, bike));
   }
-  if (part.mount !== null) {
+  const atTheMotor = part.driveUnit === 'certain';
+  if (part.mount !== null || atTheMotor) {
     known.push(mountHeadline(part, facts));
     blocks.push(...mountBlocks(part, facts, bike, ringTeeth ?? null));
   }
-  const asks = part.mount === null ? [...gearAsks, MOUNT_QUESTION] : gearAsks;
-  return { kind: 'asks', asks, words: { ...notYetWords(bike, known), blocks } };
+  const held = atTheMotor ? mounting.asks : part.mount === null ? [MOUNT_QUESTION] : [];
+  const asks = [...drive.asks, ...gearAsks, ...held];
+  return { kind: 'asks', asks, words: { ...notYetWords(bike, known), blocks: [...blocks, ...drive.notes] } };
 }
 
 /** The ring nearest to the wanted one that fits, else that may fit; the smaller of two, null for none. */

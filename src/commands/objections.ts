@@ -9,6 +9,7 @@ export function objectionsFor(bike: SettledBike, smallestRingTeeth: number | nul
   const { wheel } = bike;
   return objections({
     mount: bike.mount ?? null,
+    midDrive: bike.assist === 'mid-drive',
     sprocketCount: (bike.newCassette ?? bike.cassette)?.sprockets?.length ?? bike.speeds ?? null,
     hilly: bike.terrain === 'hills',
     maxRingTeeth,

@@ -26,6 +26,7 @@ import type { Row } from '../tables/row.ts';
 import { TORQUES, type Torque, type TorqueStep } from '../tables/torques.ts';
 import type { TorqueRow, WrenchPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts } from './drive-parts.ts';
 
 type Item = { readonly text: string; readonly detail?: string };
 
@@ -99,6 +100,7 @@ function stepsOf(bike: Bike): readonly TouchedStep[] {
     boltMaterial: bike.boltMaterial ?? null,
     bar: bike.bar ?? null,
     newCassette: bike.newCassette !== undefined,
+    assist: bike.assist ?? null,
   });
 }
 
@@ -187,15 +189,25 @@ function answer(bike: SettledBike): Outcome {
   const mount = mountOf(bike);
   const asks: Question[] = [];
   if (wrench.kind === 'asks') asks.push(wrench.question);
-  if (bike.crankType === undefined) asks.push(crankTypeQuestion());
-  if (bike.boltMaterial === undefined && mount !== 'direct' && mount !== 'riveted') asks.push(boltMaterialQuestion());
+  const drive = driveParts(bike);
+  asks.push(...drive.asks);
+  const midDrive = bike.assist === 'mid-drive';
+  if (bike.crankType === undefined && !midDrive) asks.push(crankTypeQuestion());
+  if (bike.boltMaterial === undefined && mount !== 'direct' && mount !== 'riveted' && !midDrive)
+    asks.push(boltMaterialQuestion());
   return {
     kind: 'answered',
-    answer: wrench.kind === 'found' ? { torque: rows, wrench: wrench.part } : { torque: rows },
+    answer: { torque: rows, ...(wrench.kind === 'found' ? { wrench: wrench.part } : {}), ...drive.parts },
     words: {
-      answer: torqueAnswer(rows, mount),
+      answer: torqueAnswer(rows, mount, midDrive),
       lines: torqueLines(rows, factor),
-      blocks: [...torqueBlocks(bike), ...(wrench.kind === 'found' ? wrenchBlocks(wrench.part) : []), ...safetyBlocks()],
+      blocks: [
+        ...drive.cautions,
+        ...torqueBlocks(bike),
+        ...(wrench.kind === 'found' ? wrenchBlocks(wrench.part) : []),
+        ...drive.notes,
+        ...safetyBlocks(),
+      ],
     },
     assumed: wrench.kind === 'found' ? wrench.assumed : [],
     asks,
@@ -205,7 +217,20 @@ function answer(bike: SettledBike): Outcome {
 export const torque: Command = {
   name: 'torque',
   summary: 'A torque checklist for exactly the bolts this job touches, with cautions and your wrench setting',
-  keys: ['cranktype', 'boltmaterial', 'mount', 'bar', 'newcassette', 'wrench', 'extension', 'angle', 'bcd', 'bolts'],
+  keys: [
+    'cranktype',
+    'boltmaterial',
+    'mount',
+    'bar',
+    'newcassette',
+    'wrench',
+    'extension',
+    'angle',
+    'bcd',
+    'bolts',
+    'assist',
+    'tandem',
+  ],
   examples: [
     'cranktype=pinch boltmaterial=aluminium bar=flat',
     'cranktype=taper boltmaterial=steel',

@@ -69,6 +69,26 @@ export function circleOfSpacingMm(spacingMm: number, bolts: number): number {
   return spacingMm / Math.sin(Math.PI / bolts);
 }
 
+/**
+ * The other gap of an uneven four-arm pattern, from its circle and one gap.
+ *
+ * b = √(BCD² − a²)
+ *
+ * Valid for four holes whose opposite ones lie a circle's diameter apart, since every third hole then sees that diameter
+ * under a right angle; a gap as long as the circle, or longer, is none and gives null. Equal gaps give back the even
+ * spacing.
+ *
+ * @param bcdMm bolt circle diameter [mm], over 0
+ * @param gapMm one gap between neighbouring hole centres [mm], over 0
+ * @returns the gap beside it [mm], or null
+ * @example otherGapMm(104, 70) // 76.9
+ * @example otherGapMm(104, 104) // null
+ * @see geometry
+ */
+export function otherGapMm(bcdMm: number, gapMm: number): number | null {
+  return gapMm < bcdMm ? Math.sqrt(bcdMm * bcdMm - gapMm * gapMm) : null;
+}
+
 /** What one or two measured gaps say of the bolt circle. */
 export type GapReading =
   | {

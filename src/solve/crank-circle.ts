@@ -1,4 +1,4 @@
-import { CIRCLE_RULES } from '../tables/bolt-circles.ts';
+import { CIRCLE_PAIRS, CIRCLE_RULES } from '../tables/bolt-circles.ts';
 import { boltCirclesFromGap, type Circle, holeSpacingMm, type ListedCircle, listedBolts } from './bolt-circle.ts';
 import { usualCircles } from './usual-circles.ts';
 
@@ -13,8 +13,8 @@ export type CrankCircle =
       readonly bcdMm: number;
       readonly bolts: number | null;
       readonly from: 'told' | 'gap';
-      readonly boltsFrom: 'told' | 'gap' | 'listed' | null;
-      /** Two gaps differ: the label holds between opposite holes, but a ring must match the pattern. */
+      readonly boltsFrom: 'told' | 'gap' | 'listed' | 'pattern' | null;
+      /** Two gaps differ, or the pattern is told to be uneven: the label holds between opposite holes, but a ring must match the pattern. */
       readonly uneven: boolean;
       /** The gap is farther from the circle's than careful measuring leaves. */
       readonly near: boolean;
@@ -26,6 +26,7 @@ export type CrankCircle =
       readonly reason:
         | 'unknown'
         | 'uneven-pattern'
+        | 'uneven-label-unknown'
         | 'told-and-gap-disagree'
         | 'told-is-a-gap'
         | 'several'
@@ -42,25 +43,36 @@ export type CrankCircle =
  * told and measured agree when |BCD · sin(180°/n) − c| ≤ 0.75 mm
  *
  * Valid for told circles of 50 to 160 mm and gaps of 25 to 120 mm; a contradiction, a tie or an uneven pattern is an
- * answer of its own and never guessed away. Agrees with the printed table, which lists the circles.
+ * answer of its own and never guessed away. On an uneven pattern neighbouring holes are not sin(180°/n) apart, so one
+ * gap gives no circle. Agrees with the printed table, which lists the circles.
  *
- * @param input `bcdMm` [mm] or null; `bolts` [1] or null; `gapsMm` up to two gaps [mm]; `largestRingTeeth` and `outerLeastTeeth`, the smallest known to share the outer circle [1] or null
+ * @param input `bcdMm` [mm] or null; `bolts` [1] or null; `gapsMm` up to two gaps [mm]; `innerMm` circle of the smallest ring [mm] or null; `pattern` of the holes [—] or null; `largestRingTeeth` and `outerLeastTeeth`, the smallest known to share the outer circle [1] or null
  * @returns [—] `bcdMm` [mm] and `bolts` [1] with where they come from; or the reason and the circles that are possible
- * @example crankCircle({ bcdMm: null, bolts: 5, gapsMm: [64.7], largestRingTeeth: 50, outerLeastTeeth: null }).bcdMm // 110
- * @example crankCircle({ bcdMm: 104, bolts: 4, gapsMm: [67.9], largestRingTeeth: 36, outerLeastTeeth: null }).reason // "told-and-gap-disagree"
- * @example crankCircle({ bcdMm: 64.7, bolts: 5, gapsMm: [], largestRingTeeth: null, outerLeastTeeth: null }).reason // "told-is-a-gap"
+ * @example crankCircle({ bcdMm: null, innerMm: null, bolts: 5, gapsMm: [64.7], pattern: null, largestRingTeeth: 50, outerLeastTeeth: null }).bcdMm // 110
+ * @example crankCircle({ bcdMm: 104, innerMm: null, bolts: 4, gapsMm: [67.9], pattern: null, largestRingTeeth: 36, outerLeastTeeth: null }).reason // "told-and-gap-disagree"
+ * @example crankCircle({ bcdMm: 64.7, innerMm: null, bolts: 5, gapsMm: [], pattern: null, largestRingTeeth: null, outerLeastTeeth: null }).reason // "told-is-a-gap"
+ * @example crankCircle({ bcdMm: null, innerMm: null, bolts: 4, gapsMm: [70], pattern: 'uneven', largestRingTeeth: 36, outerLeastTeeth: null }).reason // "uneven-label-unknown"
  * @see BrownBCD, crib sheet
  */
 export function crankCircle(input: {
   readonly bcdMm: number | null;
+  readonly innerMm: number | null;
   readonly bolts: number | null;
   readonly gapsMm: readonly number[];
+  readonly pattern: 'even' | 'uneven' | null;
   readonly largestRingTeeth: number | null;
   readonly outerLeastTeeth: number | null;
 }): CrankCircle {
-  const { bcdMm, bolts, gapsMm } = input;
-  if (bcdMm !== null) return toldCircle(bcdMm, bolts, gapsMm);
-  if (gapsMm.length === 0) return { kind: 'cannot', reason: 'unknown', circles: usualCircles(input), computed: [] };
+  const { bcdMm, innerMm, bolts, gapsMm, pattern } = input;
+  if (bcdMm !== null) return toldCircle(bcdMm, bolts, gapsMm, pattern);
+  if (pattern === 'uneven' && !differ(gapsMm)) {
+    return { kind: 'cannot', reason: 'uneven-label-unknown', circles: [], computed: [] };
+  }
+  if (gapsMm.length === 0) {
+    const outer = innerMm === null ? [] : outerOf(innerMm, bolts);
+    const circles = outer.length > 0 ? outer : usualCircles(input);
+    return { kind: 'cannot', reason: 'unknown', circles, computed: [] };
+  }
 
   const reading = boltCirclesFromGap({ gapsMm, bolts });
   if (reading.kind === 'cannot') {
@@ -86,10 +98,33 @@ export function crankCircle(input: {
   };
 }
 
-function toldCircle(bcdMm: number, bolts: number | null, gapsMm: readonly number[]): CrankCircle {
+function differ([firstMm, secondMm]: readonly number[]): boolean {
+  return firstMm !== undefined && secondMm !== undefined && Math.abs(firstMm - secondMm) > UNEVEN_MM;
+}
+
+/** The circles that go round an inner one on the cranks of the trade. */
+function outerOf(innerMm: number, bolts: number | null): readonly ListedCircle[] {
+  return CIRCLE_PAIRS.filter((pair) => pair.innerMm === innerMm && (bolts ?? pair.bolts) === pair.bolts).map(
+    (pair) => ({ bcdMm: pair.outerMm, bolts: pair.bolts }),
+  );
+}
+
+function toldCircle(
+  bcdMm: number,
+  bolts: number | null,
+  gapsMm: readonly number[],
+  pattern: 'even' | 'uneven' | null,
+): CrankCircle {
   const listed = listedBolts(bcdMm);
   const [firstMm, secondMm = firstMm] = gapsMm;
   const told = { kind: 'found', bcdMm, from: 'told', near: false } as const;
+
+  if (pattern === 'uneven' && !differ(gapsMm)) {
+    const fourArms = bolts === null && listed.includes(4);
+    const taken = bolts ?? (fourArms ? 4 : null);
+    const boltsFrom = bolts !== null ? 'told' : fourArms ? 'pattern' : null;
+    return { ...told, bolts: taken, boltsFrom, uneven: true, circles: [{ bcdMm, bolts: taken }] };
+  }
 
   if (firstMm === undefined || secondMm === undefined) {
     // A figure that no circle has, and that is a printed gap to a hair, is what was measured between two bolts.

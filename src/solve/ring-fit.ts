@@ -7,6 +7,7 @@ import { boltMarginMm, ringSeat, type SmallestRing, smallestRing } from './small
 export type FitReason =
   | CassetteProblem
   | { readonly kind: 'odd-count' }
+  | { readonly kind: 'drive-unit'; readonly certain: boolean }
   | { readonly kind: 'riveted' }
   | { readonly kind: 'no-room-for-bolts'; readonly valleyMm: number; readonly bcdMm: number }
   | { readonly kind: 'special-ring-only'; readonly bcdMm: number }
@@ -23,8 +24,12 @@ export type FitReason =
 
 export type RingFit = { readonly fit: 'fits' | 'check' | 'no'; readonly reasons: readonly FitReason[] };
 
+/** Whether a motor sits at the cranks: it does, or it may because an assist is told and not where. */
+export type DriveUnit = 'certain' | 'possible' | null;
+
 type Crank = {
   readonly mount: 'bolted' | 'direct' | 'riveted' | null;
+  readonly driveUnit: DriveUnit;
   /** One circle, or several it may be; empty when nothing at all is known. */
   readonly circles: readonly Circle[];
   /** Whether the circles come from the crank itself, so that one of them it is, or are only usual. */
@@ -44,11 +49,11 @@ type Crank = {
  * fits when the circle takes it, the frame has room for teeth · (1 + ovality/2), and the derailleur takes the cassette
  *
  * Valid for rings of 18 to 70 teeth. An unknown circle never gives more than a check; an odd count never fits, because
- * wide and narrow teeth alternate. Agrees with the printed smallest rings of every circle in the table.
+ * wide and narrow teeth alternate. At a motor in the cranks its maker's list decides, so nothing simply fits. Agrees with the printed smallest rings of every circle in the table.
  *
- * @param crank `circles` with `bcdMm` [mm] and `bolts` [1]; `maxRingTeeth`, `largestRingTeeth` [1]; `ovalityPct` [%]
+ * @param crank `mount`, `driveUnit` [—]; `circles` with `bcdMm` [mm] and `bolts` [1]; `maxRingTeeth`, `largestRingTeeth` [1]; `ovalityPct` [%]
  * @returns [—] a function of the ring's teeth [1] that gives the fit and its reasons, lengths in [mm]
- * @example ringFit({ mount: 'bolted', circles: [{ bcdMm: 104, bolts: 4 }], circlesAre: 'measured', unevenPattern: false, outerCirclesMm: [], maxRingTeeth: null, ovalityPct: null, largestRingTeeth: 36, cassetteProblems: [] })(26).fit // "no"
+ * @example ringFit({ mount: 'bolted', driveUnit: null, circles: [{ bcdMm: 104, bolts: 4 }], circlesAre: 'measured', unevenPattern: false, outerCirclesMm: [], maxRingTeeth: null, ovalityPct: null, largestRingTeeth: 36, cassetteProblems: [] })(26).fit // "no"
  * @see BrownBCD, crib sheet, smallest rings
  */
 export function ringFit(crank: Crank): (teeth: number) => RingFit {
@@ -61,6 +66,7 @@ export function ringFit(crank: Crank): (teeth: number) => RingFit {
     const no: FitReason[] = stated.slice();
     const check: FitReason[] = typical.slice();
     const note: FitReason[] = [];
+    if (crank.driveUnit !== null) check.push({ kind: 'drive-unit', certain: crank.driveUnit === 'certain' });
     if (teeth % 2 !== 0) no.push({ kind: 'odd-count' });
 
     if (crank.mount === 'riveted') no.push({ kind: 'riveted' });
@@ -68,7 +74,7 @@ export function ringFit(crank: Crank): (teeth: number) => RingFit {
       const usualTeeth = SMALLEST_USUAL_DIRECT.teeth;
       if (teeth < usualTeeth) check.push({ kind: 'small-for-direct', usualTeeth });
       note.push({ kind: 'own-interface' });
-    } else seatOn(crank, seats, teeth, no, check);
+    } else if (crank.driveUnit !== 'certain' || crank.circles.length > 0) seatOn(crank, seats, teeth, no, check);
 
     const acrossTeeth = teeth * oval;
     const { maxRingTeeth, largestRingTeeth } = crank;

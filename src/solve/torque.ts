@@ -10,6 +10,7 @@ export type TouchedInput = {
   readonly boltMaterial: 'steel' | 'aluminium' | null;
   readonly bar: 'flat' | 'drop' | null;
   readonly newCassette: boolean;
+  readonly assist: 'none' | 'hub' | 'mid-drive' | 'yes' | null;
 };
 
 /** A step of the job, and whether it is certain to come up or hangs on something not known yet. */
@@ -58,11 +59,12 @@ export function rangesMeet(
  * One crank type, one bolt material, one handlebar: its step is certain. Not known: every possibility, none certain.
  *
  * Valid for a ring swap with the front derailleur and its shifter taken off. A named bolt material means bolted rings.
- * Riveted rings have no ring bolts: the crank is replaced and only its own bolts remain.
+ * Riveted rings have no ring bolts: the crank is replaced and only its own bolts remain. At a motor in the cranks every
+ * bolt of ring and arms is its maker's, so no other row for them is left.
  *
- * @param input choices [—]: `crankType`, `mount`, `boltMaterial`, `bar`, `newCassette`; null where not known
+ * @param input choices [—]: `crankType`, `mount`, `boltMaterial`, `bar`, `newCassette`, `assist`; null where not known
  * @returns steps [—], each with `certain`
- * @example touchedSteps({ crankType: 'taper', mount: 'riveted', boltMaterial: null, bar: 'drop', newCassette: false }).length // 3
+ * @example touchedSteps({ crankType: 'taper', mount: 'riveted', boltMaterial: null, bar: 'drop', newCassette: false, assist: null }).length // 3
  * @see common practice
  */
 export function touchedSteps(input: TouchedInput): readonly TouchedStep[] {
@@ -70,6 +72,25 @@ export function touchedSteps(input: TouchedInput): readonly TouchedStep[] {
   const { crankType, boltMaterial, bar } = input;
   const mount = input.mount ?? (boltMaterial === null ? null : 'bolted');
 
+  const { assist } = input;
+  if (assist === 'mid-drive' || assist === 'yes') steps.push({ step: 'drive-unit', certain: assist === 'mid-drive' });
+  if (assist !== 'mid-drive') steps.push(...ringAndCrank(crankType, mount, boltMaterial));
+
+  if (bar !== 'drop') steps.push({ step: 'flat-bar', certain: bar === 'flat' });
+  if (bar !== 'flat') steps.push({ step: 'drop-bar', certain: bar === 'drop' });
+
+  if (input.newCassette) steps.push({ step: 'new-cassette', certain: true });
+  if (assist === 'hub' || assist === 'yes') steps.push({ step: 'hub-motor', certain: false });
+  steps.push({ step: 'rear-derailleur', certain: false });
+  return steps;
+}
+
+function ringAndCrank(
+  crankType: TouchedInput['crankType'],
+  mount: TouchedInput['mount'],
+  boltMaterial: TouchedInput['boltMaterial'],
+): readonly TouchedStep[] {
+  const steps: TouchedStep[] = [];
   if (mount === 'bolted' || mount === null) {
     if (boltMaterial !== 'steel') steps.push({ step: 'ring-bolts-aluminium', certain: boltMaterial === 'aluminium' });
     if (boltMaterial !== 'aluminium') steps.push({ step: 'ring-bolts-steel', certain: boltMaterial === 'steel' });
@@ -79,11 +100,5 @@ export function touchedSteps(input: TouchedInput): readonly TouchedStep[] {
   if (crankType === null || crankType === 'pinch') steps.push({ step: 'crank-pinch', certain: crankType !== null });
   if (crankType === null || crankType === 'taper') steps.push({ step: 'crank-taper', certain: crankType !== null });
   if (crankType === null || crankType === 'splined') steps.push({ step: 'crank-splined', certain: crankType !== null });
-
-  if (bar !== 'drop') steps.push({ step: 'flat-bar', certain: bar === 'flat' });
-  if (bar !== 'flat') steps.push({ step: 'drop-bar', certain: bar === 'drop' });
-
-  if (input.newCassette) steps.push({ step: 'new-cassette', certain: true });
-  steps.push({ step: 'rear-derailleur', certain: false });
   return steps;
 }

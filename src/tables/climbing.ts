@@ -76,4 +76,6 @@ export const DRAG_AREAS = {
 export const CLIMBING_MASSES = {
   rider: { low: 50, typical: 75, high: 110, basis: 'memory' },
   bike:  { low: 8,  typical: 13, high: 20,  basis: 'memory' },
+  /** With battery and motor. */
+  assistedBike: { low: 15, typical: 23, high: 32, basis: 'memory' },
 } as const satisfies Record<string, Row<Spread>>;

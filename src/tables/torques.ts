@@ -5,6 +5,8 @@ import type { Row } from './row.ts';
 export type TorqueStep =
   | 'ring-bolts-aluminium'
   | 'ring-bolts-steel'
+  | 'drive-unit'
+  | 'hub-motor'
   | 'direct-mount'
   | 'crank-pinch'
   | 'crank-taper'
@@ -102,6 +104,30 @@ export const TORQUES = [
     cautions: ['maker-only'],
     basis: 'memory',
     elsewhere: [{ lowNm: 30, highNm: 50, basis: 'memory' }],
+  },
+  {
+    key: 'drive-unit',
+    fastener: 'Ring, lockring, spider and crank arms at the motor',
+    material: "see the drive unit maker's sheet",
+    lowNm: null,
+    highNm: null,
+    thread: null,
+    step: 'drive-unit',
+    cautions: ['maker-only', 'second-person'],
+    basis: 'common-practice',
+    elsewhere: [],
+  },
+  {
+    key: 'hub-motor-axle',
+    fastener: 'Axle nuts of a hub motor',
+    material: "see the motor maker's sheet",
+    lowNm: null,
+    highNm: null,
+    thread: null,
+    step: 'hub-motor',
+    cautions: ['maker-only', 'second-person'],
+    basis: 'common-practice',
+    elsewhere: [],
   },
   {
     key: 'crank-preload-cap',

@@ -24,6 +24,8 @@ const FACTS: WorkFacts = {
   removePitches: 2,
   addPitches: null,
   newCassette: false,
+  assist: null,
+  tandem: false,
 };
 
 function items(blocks: readonly Block[], title: string): readonly string[] {

@@ -54,9 +54,12 @@ const PARTS = {
     alternativeRulePitches: orNull,
   }),
   mount: z.object({
+    driveUnit: z.enum(['certain', 'possible']).nullable(),
     bcdMm: orNull,
+    innerBcdMm: orNull,
+    unevenPattern: z.boolean(),
     bolts: orNull,
-    candidates: z.array(z.object({ bcdMm: number, bolts: number })),
+    candidates: z.array(z.object({ bcdMm: number, bolts: number, spacingMm: orNull })),
     smallestTeeth: orNull,
     smallestEvenTeeth: orNull,
     boltAdvice: z.enum(['reuse', 'shorter-or-spacer', 'ask']),
@@ -95,13 +98,23 @@ const PARTS = {
     savedTypicalG: number,
     savedHighG: number,
   }),
+  assist: z.object({
+    where: z.enum(['hub', 'mid-drive']).nullable(),
+    countedInClimb: z.literal(false),
+    cautions: z.array(z.string().min(1)).min(1),
+  }),
+  tandem: z.object({
+    timingChain: z.literal('not-covered'),
+    ridersCounted: z.literal('together'),
+    cautions: z.array(z.string().min(1)).min(1),
+  }),
 };
 const Reply = z.object({
   command: z.literal('convert'),
   read: z.record(z.string(), z.unknown()),
   assumed: z.array(z.object({ field: z.string(), value: z.union([z.string(), number]), basis: z.string().min(1) })),
   asks: z.array(z.object({ field: z.string(), question: z.string().min(1) })).max(3),
-  answer: z.object(PARTS).partial({ chain: true, weight: true }),
+  answer: z.object(PARTS).partial({ chain: true, weight: true, assist: true, tandem: true }),
   card: z.object({ answer: z.string().min(1).max(120), lines: z.array(z.string()).max(5) }),
 });
 
@@ -117,7 +130,7 @@ function notFinite(value: unknown, path = ''): readonly string[] {
 
 const WHOLE =
   'rings=36/22 cassette=11-36 speeds=10 ring=32 bcd=104 bolts=4 stays=440mm chain=108 wheel=57-622 hub=142 ' +
-  'chainline=49mm cranktype=pinch';
+  'chainline=49mm cranktype=pinch tandem=yes assist=hub';
 
 describe('the machine-readable plan of a bike told whole', () => {
   const reply = answered(WHOLE);

@@ -1,11 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boltCirclesFromGap, holeSpacingMm, innerCirclesMm, outerCirclesMm } from '../../src/solve/bolt-circle.ts';
+import {
+  boltCirclesFromGap,
+  holeSpacingMm,
+  innerCirclesMm,
+  otherGapMm,
+  outerCirclesMm,
+} from '../../src/solve/bolt-circle.ts';
 import { crankCircle } from '../../src/solve/crank-circle.ts';
 import { usualCircles } from '../../src/solve/usual-circles.ts';
 import { BOLT_CIRCLES } from '../../src/tables/bolt-circles.ts';
 
-const nothing = { bcdMm: null, bolts: null, gapsMm: [], largestRingTeeth: null, outerLeastTeeth: null };
+const nothing = {
+  bcdMm: null,
+  innerMm: null,
+  bolts: null,
+  gapsMm: [],
+  pattern: null,
+  largestRingTeeth: null,
+  outerLeastTeeth: null,
+};
 
 describe('a measured gap', () => {
   // 102 · sin 45° = 72.12, 104 · sin 45° = 73.54: 72.5 is 0.38 from the first and 1.04 from the second.
@@ -97,6 +111,55 @@ describe('the circle of a crank', () => {
   it('keeps the label of an uneven pattern whose opposite holes agree, and says so', () => {
     expect(crankCircle({ ...nothing, bcdMm: 104, gapsMm: [70, 77] })).toMatchObject({ kind: 'found', uneven: true });
     expect(crankCircle({ ...nothing, bcdMm: 96, gapsMm: [70, 77] })).toMatchObject({ reason: 'uneven-pattern' });
+  });
+
+  const uneven = { ...nothing, pattern: 'uneven' as const };
+
+  it('with uneven holes is not taken from one gap, which would be one of two', () => {
+    // Evenly spaced on four holes 73.5 mm are 104 mm; unevenly they are nothing.
+    expect(crankCircle({ ...nothing, bolts: 4, gapsMm: [73.5] })).toMatchObject({ kind: 'found', bcdMm: 104 });
+    for (const gapsMm of [[], [73.5], [73.5, 73.5]]) {
+      const circle = crankCircle({ ...uneven, bolts: 4, gapsMm });
+      expect(circle).toEqual({ kind: 'cannot', reason: 'uneven-label-unknown', circles: [], computed: [] });
+    }
+  });
+
+  it('with uneven holes is what is told of it, one gap or none, on four arms where nobody counted', () => {
+    expect(crankCircle({ ...uneven, bcdMm: 110 })).toMatchObject({ uneven: true, bolts: 4, boltsFrom: 'pattern' });
+    expect(crankCircle({ ...uneven, bcdMm: 104, bolts: 4, gapsMm: [70] })).toMatchObject({
+      kind: 'found',
+      uneven: true,
+      boltsFrom: 'told',
+    });
+    // Two gaps speak for themselves, told or not.
+    expect(crankCircle({ ...uneven, bolts: 4, gapsMm: [70, 77] })).toMatchObject({ reason: 'uneven-pattern' });
+  });
+
+  it('may be those that go round a told inner one', () => {
+    const around = (innerMm: number, bolts: number | null) =>
+      crankCircle({ ...nothing, innerMm, bolts }).circles.map((each) => each.bcdMm);
+    expect(around(64, null)).toEqual([104, 96]);
+    expect(around(74, 5)).toEqual([110, 130]);
+    expect(around(80, 4)).toEqual([120]);
+    // No pair has it inside: then it is as open as without.
+    expect(around(60, 4)).toEqual(crankCircle({ ...nothing, bolts: 4 }).circles.map((each) => each.bcdMm));
+  });
+
+  // √(104² − 70²) = √5916 = 76.92; both ends of the range give back a right angle.
+  it('and one gap of four give the other, whichever of the two is measured', () => {
+    expect(otherGapMm(104, 70)).toBeCloseTo(76.92, 2);
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...BOLT_CIRCLES),
+        fc.double({ min: 0.05, max: 0.95, noNaN: true }),
+        ({ bcdMm }, share) => {
+          const other = otherGapMm(bcdMm, share * bcdMm) ?? 0;
+          expect(otherGapMm(bcdMm, other)).toBeCloseTo(share * bcdMm, 6);
+          expect(Math.hypot(other, share * bcdMm)).toBeCloseTo(bcdMm, 6);
+        },
+      ),
+    );
+    expect(otherGapMm(104, 110)).toBeNull();
   });
 
   it('unmeasured may be any usual one that carries the largest ring of today', () => {

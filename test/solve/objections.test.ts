@@ -3,6 +3,7 @@ import { objections } from '../../src/solve/objections.ts';
 
 const NOTHING_TOLD = {
   mount: null,
+  midDrive: false,
   sprocketCount: null,
   hilly: false,
   maxRingTeeth: null,
@@ -13,6 +14,10 @@ const NOTHING_TOLD = {
 describe('objections', () => {
   it('raises none from what is not known', () => {
     expect(objections(NOTHING_TOLD)).toEqual([]);
+  });
+
+  it('leaves the rings at a motor to its maker', () => {
+    expect(objections({ ...NOTHING_TOLD, midDrive: true })).toEqual(['drive-unit']);
   });
 
   it('puts riveted rings first', () => {

@@ -6,6 +6,7 @@ import { BOLT_CIRCLES } from '../../src/tables/bolt-circles.ts';
 
 const crank = {
   mount: 'bolted',
+  driveUnit: null,
   circles: [{ bcdMm: 104, bolts: 4 }],
   circlesAre: 'measured',
   unevenPattern: false,
@@ -123,6 +124,17 @@ describe('an uncertain circle', () => {
     expect(fitOf(40).fit).toBe('fits');
     expect(fitOf(34).fit).toBe('check');
     expect(fitOf(26).fit).toBe('no');
+  });
+
+  it('at a motor never simply fits: its maker decides, and where the motor sits may still be open', () => {
+    const fitOf = ringFit({ ...crank, driveUnit: 'certain' });
+    expect(fitOf(32)).toEqual({ fit: 'check', reasons: [{ kind: 'drive-unit', certain: true }] });
+    expect(ringFit({ ...crank, driveUnit: 'possible' })(32).reasons).toEqual([{ kind: 'drive-unit', certain: false }]);
+    // What cannot be on the spider cannot be there either.
+    expect(fitOf(26).fit).toBe('no');
+    // With nothing known of the spider no ordinary circle is held against it.
+    const unknown = ringFit({ ...crank, mount: null, circles: [], circlesAre: 'usual', driveUnit: 'certain' });
+    expect(unknown(26).reasons).toEqual([{ kind: 'drive-unit', certain: true }]);
   });
 
   it('with an uneven pattern, or an inner one, is a check', () => {

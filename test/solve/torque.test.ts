@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rangesMeet, type TouchedInput, torqueInLbf, touchedSteps } from '../../src/solve/torque.ts';
 
-const NOTHING_TOLD: TouchedInput = { crankType: null, mount: null, boltMaterial: null, bar: null, newCassette: false };
+const NOTHING_TOLD: TouchedInput = {
+  crankType: null,
+  mount: null,
+  boltMaterial: null,
+  bar: null,
+  newCassette: false,
+  assist: null,
+};
 
 const certain = (input: Partial<TouchedInput>) =>
   touchedSteps({ ...NOTHING_TOLD, ...input })
@@ -53,6 +60,21 @@ describe('touchedSteps', () => {
     expect(all({})).not.toContain('new-cassette');
   });
 
+  it('leaves every bolt of ring and crank at a motor to its maker, whatever else is told', () => {
+    const ordinary = all({}).filter((step) => step.startsWith('ring-bolts') || step.startsWith('crank-'));
+    expect(ordinary.length).toBe(5);
+    const told = { assist: 'mid-drive', crankType: 'taper', mount: 'bolted', boltMaterial: 'steel' } as const;
+    expect(all(told)).toEqual(['drive-unit', 'flat-bar', 'drop-bar', 'rear-derailleur']);
+    expect(certain(told)).toEqual(['drive-unit']);
+  });
+
+  it('adds the axle of a hub motor only as a possibility, and both where nobody knows which motor it is', () => {
+    expect(all({ assist: 'hub' })).toEqual([...all({}).slice(0, -1), 'hub-motor', 'rear-derailleur']);
+    expect(certain({ assist: 'yes' })).toEqual([]);
+    expect(all({ assist: 'yes' })).toEqual(expect.arrayContaining(['drive-unit', 'hub-motor', 'crank-pinch']));
+    expect(all({ assist: 'none' })).toEqual(all({}));
+  });
+
   it('never touches what only a way back or a slip of the hand would', () => {
     const input = fc.record({
       crankType: fc.constantFrom('pinch', 'taper', 'splined', null),
@@ -60,6 +82,7 @@ describe('touchedSteps', () => {
       boltMaterial: fc.constantFrom('steel', 'aluminium', null),
       bar: fc.constantFrom('flat', 'drop', null),
       newCassette: fc.boolean(),
+      assist: fc.constantFrom('none', 'hub', 'mid-drive', 'yes', null),
     });
     fc.assert(
       fc.property(input, (told) => {
