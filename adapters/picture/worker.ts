@@ -17,12 +17,13 @@ const collect: () => void = runInNewContext('gc');
 let since = 0;
 
 // Where the machine has too little to do both, text goes first. Only here is a priority that of the thread that asks for
-// it (NPTL, "Nonconformances" in nptl(7)); elsewhere it would be that of the whole program. Where a sandbox refuses it,
-// pictures are drawn all the same.
+// it (NPTL, "Nonconformances" in nptl(7)); elsewhere it would be that of the whole program.
 if (platform() === 'linux') {
   try {
     setPriority(NICENESS);
-  } catch {}
+  } catch {
+    // Whoever runs the program does not allow it: pictures are drawn all the same.
+  }
 }
 
 // One job a message: what a collection found is given back only between two. What is thrown here ends the thread, and
