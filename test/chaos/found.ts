@@ -29,6 +29,7 @@ async function rowsOf(
 
 const QUERIES = {
   events: 'select place, job, sequence, content from job_events order by place, job, sequence',
+  jobs: 'select place, job, sequence from jobs',
   bikes: `select bikes.place, people.person, bikes.content from bikes
     join people on people.place = bikes.place and people.key = bikes.owner`,
   versions: 'select place, topic, version, content from answer_versions order by place, topic, version',
@@ -46,6 +47,11 @@ export async function foundBySql(where: Where): Promise<Found> {
   for (const { place, job, sequence, content } of rows.events ?? []) {
     keys.push(...keyOf(String(place), Number(job), JSON.parse(String(content)) as JobDeed));
     count(counts, `job ${place} ${job}`, Number(sequence));
+  }
+  // A job and its log are kept together: one without the other, or behind it, is a gap.
+  for (const { place, job, sequence } of rows.jobs ?? []) {
+    const name = `job ${place} ${job}`;
+    if (counts.get(name)?.length !== Number(sequence)) counts.set(name, [0]);
   }
   for (const { place, topic, version, content } of rows.versions ?? []) {
     keys.push(`version ${place} ${(JSON.parse(String(content)) as { why: string }).why}`);

@@ -83,8 +83,16 @@ describe('the audit', () => {
     }
   });
 
+  it('names a job of which only a half is there', async () => {
+    byHand('insert into jobs select place, 2, closed, 1, opened_at, closed_at, content from jobs');
+    expect((await auditOf(TRUE)).bySql.gaps).toEqual([`job ${AT} 2`]);
+  });
+
   it('names a record that is there twice, also where nobody saw an answer', async () => {
-    byHand(`insert into job_events select place, job, 4, "by", at, content from job_events where sequence = 3`);
+    byHand(
+      `insert into job_events select place, job, 4, "by", at, content from job_events where sequence = 3`,
+      'update jobs set sequence = 4',
+    );
     const unanswered = [...TRUE.filter(({ trace }) => trace !== TRUE[2]?.trace), entry(noted('second'), 'unanswered')];
     for (const entries of [TRUE, unanswered]) {
       const { bySql, byRecords } = await auditOf(entries);

@@ -1,16 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { openRecords } from '../../adapters/storage/open.ts';
 import { readPerson, readPlace } from '../../src/records/place.ts';
 import type { Where } from '../../src/records/where.ts';
-import { openCuttingProxy } from '../support/cutting-proxy.ts';
-import { openDouble as openDiscord } from '../support/discord-double.ts';
-import { startPostgres } from '../support/postgres.ts';
-import { openDouble as openSlack } from '../support/slack-double.ts';
-import { openTroubledProxy } from '../support/troubled-proxy.ts';
-import { type Breakage, HEARTBEAT_MS, type Stage } from './breakages.ts';
+import type { Breakage, Stage } from './breakages.ts';
 import { type Chance, openChance } from './chance.ts';
 import { type Crew, openCrew } from './crew.ts';
 import { DISCORD_TOKEN, discordGateway, discordHttp } from './discord-fronts.ts';
@@ -20,6 +12,7 @@ import { type Audit, audit } from './ledger.ts';
 import { errorsIn, logFaults } from './logs.ts';
 import { APPROVING, type Book, govern, PLACES_EACH, wonder, work } from './people.ts';
 import { SLACK_SECRETS, slackHttp, slackSocket } from './slack-fronts.ts';
+import { openSurroundings, type Surroundings } from './surroundings.ts';
 import { until } from './waiting.ts';
 import { openWeather, type Weather } from './weather.ts';
 
@@ -65,17 +58,17 @@ const MOST_HANDLES = 150;
 
 /** Runs the programs, people and breakages of a plan, and then looks what is there. */
 export async function run(plan: Plan): Promise<Outcome> {
-  const chance = openChance(plan.seed);
-  const folder = mkdtempSync(join(tmpdir(), 'ringwright-chaos-'));
-  const server = plan.engine === 'PostgreSQL' ? await startPostgres() : null;
-  const url = server === null ? null : await server.database();
-  const cutting = url === null ? null : await openCuttingProxy(url);
-  const where: Where = url === null ? { path: join(folder, 'records.db') } : { url };
-  const discordDouble = await openDiscord({ heartbeatMs: HEARTBEAT_MS });
-  const slackDouble = await openSlack();
-  const discord = { double: discordDouble, proxy: await openTroubledProxy(discordDouble.api) };
-  const slack = { double: slackDouble, proxy: await openTroubledProxy(slackDouble.base) };
+  const opened = new AsyncDisposableStack();
+  try {
+    return await ran(plan, await openSurroundings(plan.engine, opened), opened);
+  } finally {
+    await opened.disposeAsync();
+  }
+}
 
+async function ran(plan: Plan, around: Surroundings, opened: AsyncDisposableStack): Promise<Outcome> {
+  const { discord, slack, storage, where, settings } = around;
+  const chance = openChance(plan.seed);
   const crews: Crew[] = [];
   const portsOf = (at: number) => () => crews[at]?.serving().flatMap((each) => each.port() ?? []) ?? [];
   const count = plan.processes;
@@ -98,16 +91,13 @@ export async function run(plan: Plan): Promise<Outcome> {
     where,
     fronts.map((front, at) => front.placeName(at * PLACES_EACH + APPROVING)),
   );
-  const kept: Record<string, string> =
-    url === null ? { RINGWRIGHT_DATA: folder } : { DATABASE_URL: cutting?.through(url) ?? url };
-  for (const front of fronts) crews.push(openCrew(front, kept));
+  for (const front of fronts) crews.push(openCrew(front, settings));
+  opened.defer(() => {
+    for (const each of crews.flatMap((crew) => crew.all)) each.kill('SIGKILL');
+  });
   await Promise.all(crews.map((crew) => crew.ready()));
 
   const weather = openWeather();
-  const storage: Stage['storage'] =
-    server !== null && cutting !== null
-      ? { kind: 'PostgreSQL', server, proxy: cutting }
-      : { kind: 'SQLite', path: join(folder, 'records.db') };
   const stage: Stage = {
     crews,
     discord,
@@ -160,13 +150,6 @@ export async function run(plan: Plan): Promise<Outcome> {
     ...discord.double.faults.map((fault) => `Discord would refuse: ${fault}`),
     ...slack.double.platform.faults.map((fault) => `Slack would refuse: ${fault}`),
   );
-  for (const each of [discord, slack]) {
-    await each.proxy.close();
-    await each.double.close();
-  }
-  await cutting?.close();
-  await server?.end();
-  rmSync(folder, { recursive: true, force: true });
   return {
     plan,
     book,
