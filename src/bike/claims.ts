@@ -27,6 +27,8 @@ export type Claims = {
   usualRings: readonly number[] | null;
   smallestTeeth: number | null;
   largestTeeth: number | null;
+  /** A word that says of holes that they are uneven, and as well of roads. */
+  uneven: string | null;
   /** What each of two riders weighs, where they are told one by one. */
   readonly eachRiderKg: number[];
   /** Whether the rear derailleur was spoken of: then "max 36" is its largest sprocket. */
@@ -57,6 +59,7 @@ export function noClaims(): Claims {
     usualRings: null,
     smallestTeeth: null,
     largestTeeth: null,
+    uneven: null,
     eachRiderKg: [],
     mech: false,
     lists: [],

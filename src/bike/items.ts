@@ -48,6 +48,7 @@ export type Item =
       readonly teeth: number;
       readonly text: string;
     }
+  | { readonly kind: 'uneven'; readonly text: string }
   | { readonly kind: 'mech' }
   | { readonly kind: 'break' }
   | { readonly kind: 'unread'; readonly text: string }

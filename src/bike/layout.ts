@@ -67,6 +67,14 @@ export function settleRiders(claims: Claims): void {
   });
 }
 
+/** "Uneven" is of the bolt holes where bolts, their circle or a gap are told; else of something else. */
+export function settlePattern(claims: Claims): void {
+  const { uneven, told } = claims;
+  if (uneven === null) return;
+  if (told.has('bcd') || told.has('bolts') || told.has('gap')) tell(claims, 'pattern', 'uneven');
+  else claims.unread.push(uneven);
+}
+
 /** How many rings the bike has, by their sizes or by a word; null where nothing tells. */
 function ringCount(claims: Claims): number | null {
   const rings = claims.told.get('rings');

@@ -2,6 +2,7 @@ import { choiceOf } from './choices.ts';
 import type { Value } from './fields.ts';
 import type { Item } from './items.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
+import { lexMotor, lexPattern } from './lex-drives.ts';
 import { lexKey } from './lex-keys.ts';
 import { lexNumber, lexSpelled } from './lex-numbers.ts';
 import { type Meaning, type Phrase, phraseAt } from './phrases.ts';
@@ -266,17 +267,14 @@ function lexOther(
       items.push({ kind: 'label', label: 'travel', text });
       items.push({ kind: 'fact', key: 'suspension', value: 'rear', text }, { kind: 'label', label: 'travel', text });
       return at;
+    case 'uneven':
+      lexPattern(text, { kind: 'uneven', text }, words[at] ?? '', items);
+      return at;
     case 'pattern':
-      lexPattern(text, meaning.value, words[at] ?? '', items);
+      lexPattern(text, { kind: 'fact', key: 'pattern', value: meaning.value, text }, words[at] ?? '', items);
       return at;
     case 'assist':
-      // The watts on either side of a motor are its own, not the rider's.
-      items.push(
-        { kind: 'label', label: 'motor', text },
-        { kind: 'fact', key: 'assist', value: meaning.value, text },
-        { kind: 'label', label: 'motor', text },
-      );
-      return at;
+      return lexMotor(text, meaning.value, words, at, items);
     case 'mech':
       items.push({ kind: 'mech' });
       return at;
@@ -284,20 +282,6 @@ function lexOther(
       items.push({ kind: 'unread', text });
       return at;
   }
-}
-
-const COUNTED = new Set(['arm', 'arms', 'bolt', 'bolts', 'holes']);
-
-/** "96 asym" and "asym 96" tell the circle as well; the number of "four uneven arms" counts them. */
-function lexPattern(text: string, value: 'even' | 'uneven', next: string, items: Item[]): void {
-  const fact: Item = next === ASKED ? { kind: 'unread', text } : { kind: 'fact', key: 'pattern', value, text };
-  const last = items[items.length - 1];
-  if (last?.kind === 'amount' && COUNTED.has(next)) {
-    items.splice(-1, 0, fact);
-    return;
-  }
-  const circle: Item = { kind: 'label', label: 'circle-near', text };
-  items.push(circle, fact, circle);
 }
 
 /** The number of sprockets behind "two by": "two by ten", "2x 10". */

@@ -39,6 +39,7 @@ export type Meaning =
   | { readonly kind: 'rings'; readonly count: number }
   | { readonly kind: 'usual-rings'; readonly rings: readonly number[] }
   | { readonly kind: 'travelling' }
+  | { readonly kind: 'uneven' }
   | { readonly kind: 'pattern'; readonly value: 'even' | 'uneven' }
   | { readonly kind: 'assist'; readonly value: 'none' | 'hub' | 'mid-drive' | 'yes' }
   | { readonly kind: 'mech' }
@@ -227,7 +228,7 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
 const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   [{ kind: 'rings', count: 2 }, 'double,twoby,two by,doubles,double crankset,double chainset'],
   [{ kind: 'rings', count: 3 }, 'triple,threeby,three by,triples,triple crankset,triple chainset'],
-  [{ kind: 'rings', count: 1 }, 'oneby,one by,1 by,single by'],
+  [{ kind: 'rings', count: 1 }, 'oneby,one by,1 by,single by,one ring,one chainring'],
   [{ kind: 'usual-rings', rings: [50, 34] }, 'compact,compact crank,compact chainset,compact crankset,compact double'],
   [{ kind: 'usual-rings', rings: [46, 30] }, 'sub compact,subcompact,super compact'],
   [{ kind: 'travelling' }, 'rear shock,rear travel,shock,rear suspension travel,travel rear shock'],
@@ -238,8 +239,9 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   [{ kind: 'mech' }, 'mech,mechs,rd,derailleur,derailleurs,derailer,rear mech,rear derailleur'],
   [
     { kind: 'pattern', value: 'uneven' },
-    'asym,asymmetric,asymmetrical,uneven,uneven pattern,asym bcd,asymmetric bcd,uneven bcd,uneven spider,asym spider,asymmetric spider,unevenly spaced,unequally spaced,unequal,not evenly spaced,not symmetric,not symmetrical,bolts not evenly spaced,irregular pattern',
+    'asym,asymmetric,asymmetrical,uneven pattern,asym bcd,asymmetric bcd,uneven bcd,uneven spider,asym spider,asymmetric spider,asymmetrical spider,unevenly spaced,unequally spaced,not evenly spaced,not symmetric,not symmetrical,bolts not evenly spaced,irregular pattern',
   ],
+  [{ kind: 'uneven' }, 'uneven,unequal'],
   [
     { kind: 'pattern', value: 'even' },
     'sym,symmetric,symmetrical,symmetric bcd,even pattern,evenly spaced,equally spaced,even spacing,even spider,not asym,not asymmetric,not asymmetrical,non asym,not uneven,isnt asymmetric',
@@ -273,7 +275,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   ],
   [
     { kind: 'aside' },
-    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+    'no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,in tandem with,uneven ground,uneven terrain,uneven trails,uneven road,uneven roads,uneven surface,uneven surfaces,uneven wear,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
   ],
 ];
 

@@ -94,7 +94,7 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     if (item.kind === 'list') {
       // "11-42 stays 440": a label with a number of its own behind it says nothing of the list before it.
       const one = oneNumberKey(before) ?? (after !== null && leads(after, items[at + 2]) ? null : oneNumberKey(after));
-      if (one === null || isCirclePair(item)) claims.lists.push(item);
+      if (one === null || isCirclePair(item) || (ON_CRANKS.has(one) && fits('rings', item))) claims.lists.push(item);
       else doubt(claims, [one], wantsOne(one, item.text));
     } else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);
     else if ((item.wanting !== undefined || onCircle(behind, item, items[at + 2])) && fits('ring', item))
@@ -163,6 +163,9 @@ function onCircle(behind: LabelItem | null, item: Amount, next: Item | undefined
   if (behind?.label === 'oval' && item.quantity.unit === 'teeth') return true;
   return behind?.label === 'circle-weak' && item.quantity.value <= KEYS.ring.high && leads(behind, next);
 }
+
+/** "cranks 52/39/30", "spider 50/34": of what carries rings, a list in their range is the rings. */
+const ON_CRANKS = new Set<KeyName>(['crank', 'bcd']);
 
 /** The key of a label that holds one number: "cadence 80-90" is neither rings nor a bolt circle. */
 function oneNumberKey(label: LabelItem | null): KeyName | null {

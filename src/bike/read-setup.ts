@@ -2,7 +2,7 @@ import { type Claims, doubtRivals, force, noClaims } from './claims.ts';
 import { conflictsOf, overruled } from './conflicts.ts';
 import { assemble, FIELDS } from './fields.ts';
 import type { Item } from './items.ts';
-import { settleLayout, settleRiders } from './layout.ts';
+import { settleLayout, settlePattern, settleRiders } from './layout.ts';
 import { lex } from './lex.ts';
 import { lexOption, mergeKeys } from './lex-keys.ts';
 import { normalise, shown } from './normalise.ts';
@@ -43,6 +43,7 @@ function settle(items: readonly Item[]): Reading {
   for (const teeth of claims.mosts) placeMost(teeth, claims);
   for (const amount of claims.amounts) placeStrayAmount(amount, claims);
   for (const width of claims.tyreWidths) placeTyreWidth(width, claims);
+  settlePattern(claims);
   settleRiders(claims);
   doubtRivals(claims);
   if (claims.refusal !== null) return { kind: 'refused', refusal: claims.refusal };

@@ -22,6 +22,9 @@ export function take(item: Exclude<Item, Amount | List>, claims: Claims): void {
     case 'usual-rings':
       claims.usualRings = item.rings;
       break;
+    case 'uneven':
+      claims.uneven = item.text;
+      break;
     case 'mech':
       claims.mech = true;
       break;
