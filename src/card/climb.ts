@@ -19,6 +19,7 @@ export function climbLines(climb: ClimbFacts, ringTeeth: number, cadenceRpm: num
   }
   if (climb.assisted) lines.push('The assist is not counted: these are the legs alone, and a motor takes it further.');
   if (climb.riders === 2) lines.push('Power and weight are of both riders; the drag is reckoned as of one.');
+  if (climb.lightForTwo) lines.push('Is that the weight of one rider only? Tell both together: rider=150kg.');
   lines.push('A guide: the formula was checked near the level at 25 to 43 km/h, not on climbs.');
   return lines;
 }

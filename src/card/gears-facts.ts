@@ -48,6 +48,8 @@ export type ClimbFacts = {
   /** A motor helps on the bike; its power is not in these figures. */
   readonly assisted: boolean;
   readonly riders: 1 | 2;
+  /** Two riders, and a weight as of one. */
+  readonly lightForTwo: boolean;
 };
 
 export function endsText(ends: Ends): string {

@@ -13,6 +13,7 @@ import {
 import { FRONT_LINES } from '../tables/chainlines.ts';
 import type { ChainlinePart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts } from './drive-parts.ts';
 
 const LINE_QUESTION: Question = {
   field: 'chainline',
@@ -100,21 +101,45 @@ export function chainlinePart(bike: SettledBike, sprockets: readonly number[] | 
 function answer(bike: SettledBike): Outcome {
   const { part, spacing, sprocketLines, asks } = chainlinePart(bike, null);
   const figure = chainlineFigure(part, sprocketLines, bike, bike.ringTeeth ?? null);
+  const drive = driveParts(bike);
   const words = {
     answer: chainlineHeadline(part, bike),
     lines: chainlineLines(part, bike),
-    blocks: [...chainlineBlocks(part, bike, spacing), ...(figure === null ? [] : [figure])],
+    blocks: [
+      ...drive.cautions,
+      ...chainlineBlocks(part, bike, spacing),
+      ...(figure === null ? [] : [figure]),
+      ...drive.notes,
+    ],
   };
   if (bike.hubMm === undefined && part.frontMm === null && bike.offsetMm === undefined && bike.rings === undefined) {
     return { kind: 'asks', words, asks };
   }
-  return { kind: 'answered', answer: { chainline: part }, words, assumed: [], asks };
+  return {
+    kind: 'answered',
+    answer: { chainline: part, ...drive.parts },
+    words,
+    assumed: [],
+    asks: [...asks, ...drive.asks],
+  };
 }
 
 export const chainline: Command = {
   name: 'chainline',
   summary: 'How straight the chain runs from a single ring to every sprocket, and where the ring should be',
-  keys: ['chainline', 'hub', 'stays', 'cassette', 'newcassette', 'speeds', 'rings', 'mount', 'offset'],
+  keys: [
+    'chainline',
+    'hub',
+    'stays',
+    'cassette',
+    'newcassette',
+    'speeds',
+    'rings',
+    'mount',
+    'offset',
+    'assist',
+    'tandem',
+  ],
   examples: ['chainline=49mm hub=142 stays=440mm speeds=10 cassette=11-36', 'rings=44/32/22 hub=135'],
   answer,
 };

@@ -35,6 +35,7 @@ export function climbOf(
   const gradeNowPct = before.kind === 'found' ? before.gradePct : null;
   const speedMs = speedKmh / KMH_PER_MS;
   const riders = onTandem ? 2 : 1;
+  const lightForTwo = onTandem && (bike.riderKg ?? 0) < 2 * CLIMBING_MASSES.rider.low;
   const terms = gradePct === null ? null : roadPower({ ...ride, speedMs, airSpeedMs: speedMs, gradePct, change: null });
   return {
     part:
@@ -49,7 +50,7 @@ export function climbOf(
             assistCounted: false,
             riders,
           },
-    facts: { powerW, ...ride, speedKmh, gradePct, speedNowKmh, gradeNowPct, terms, assisted, riders },
+    facts: { powerW, ...ride, speedKmh, gradePct, speedNowKmh, gradeNowPct, terms, assisted, riders, lightForTwo },
     assumed: assumptions(bike, ground, bar),
   };
 }

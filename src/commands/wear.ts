@@ -4,6 +4,7 @@ import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
 import { chainWear } from '../solve/chain-wear.ts';
 import type { WearPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { driveParts } from './drive-parts.ts';
 
 const WEAR_QUESTION: Question = {
   field: 'wear',
@@ -44,19 +45,24 @@ function answer(bike: SettledBike): Outcome {
   const asks: Question[] = [];
   if (part.wearPct === null) asks.push(WEAR_QUESTION);
   if (part.speeds === null && part.verdict === null) asks.push(SPEEDS_QUESTION);
+  const drive = driveParts(bike);
   return {
     kind: 'answered',
-    answer: { wear: part },
-    words: { answer: wearHeadline(part), lines: wearLines(part), blocks: wearBlocks(part) },
+    answer: { wear: part, ...drive.parts },
+    words: {
+      answer: wearHeadline(part),
+      lines: wearLines(part),
+      blocks: [...drive.cautions, ...wearBlocks(part), ...drive.notes],
+    },
     assumed: [],
-    asks,
+    asks: [...asks, ...drive.asks],
   };
 }
 
 export const wear: Command = {
   name: 'wear',
   summary: 'Whether the chain is due, and when cassette and rings go with it',
-  keys: ['wear', 'speeds', 'cassette'],
+  keys: ['wear', 'speeds', 'cassette', 'assist', 'tandem'],
   examples: ['wear=0.75 speeds=10', 'wear=0.6 12 speed'],
   answer,
 };

@@ -8,7 +8,7 @@ import { answered, asked, ring } from '../support/replies.ts';
 
 const HARDTAIL = '2x10 36/22 11-36 29er hardtail 104bcd clutch stays=440mm chain=108';
 /** Every command whose card leads to work on the drive, and gears, which sends people there. */
-const COMMANDS = ['convert', 'mount', 'chain', 'torque', 'gears'];
+const COMMANDS = ['convert', 'mount', 'chain', 'chainline', 'torque', 'wear', 'gears'];
 const ASSISTS = [
   ['e-bike', null],
   ['pedelec, mid-drive', 'mid-drive'],
@@ -164,6 +164,10 @@ describe('a tandem', () => {
     expect(answer.climb).toMatchObject({ riders: 2 });
     expect(assumed.map((each) => each.field)).not.toContain('rider');
     expect(cardText(card)).toMatch(/both riders and bicycle 170 kg/);
+    expect(cardText(card)).not.toMatch(/weight of one rider only/);
+    expect(cardText(answered(`${told} power=350W rider=75kg bikeweight=20kg`, 'gears').card)).toMatch(
+      /weight of one rider only\? Tell both together/,
+    );
     // Put back into the model, the slope takes the power that was told. Of the drag and rolling the card says which.
     const gradePct = answer.climb?.gradePct ?? 0;
     const speedMs = (answer.climb?.speedKmh ?? 0) / 3.6;
