@@ -38,9 +38,9 @@ export const SLIPS: RegExp = /\bNaN\b|\bundefined\b|\bInfinity\b|\[object\b/i;
 const SLIP_EACH = new RegExp(SLIPS.source, 'gi');
 const HIDDEN = /[\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}]/gu;
 
-/** A text as a reader may take it: compatible letters, nothing hidden. */
+/** A text as a reader may take it: compatible letters, each apart from its marks, nothing hidden. */
 export function asRead(text: string): string {
-  return text.normalize('NFKC').replace(HIDDEN, '');
+  return text.normalize('NFKD').replace(HIDDEN, '');
 }
 
 function withoutSlips(text: string): string {

@@ -3,7 +3,7 @@ import { MESSAGE_COMMANDS } from '../../adapters/discord/standard-answers.ts';
 import type { Desk } from '../../src/desk.ts';
 import type { Reply } from '../../src/request.ts';
 import { ANN, BOB, BOSS, onMessage, type Payload, press, slash, submit, typing } from '../support/discord-payloads.ts';
-import { type Json, modal, type Sent, type Stage, shown } from '../support/discord-stage.ts';
+import { type Json, type ModalField, modal, type Sent, type Stage, shown } from '../support/discord-stage.ts';
 import { type Case, wordsOf } from './cases.ts';
 import { liveInDiscord } from './mentions.ts';
 import { checkCautions, checkReply, checkShown, fail, isPlan, shortCautions } from './rules.ts';
@@ -109,18 +109,7 @@ function followed(sent: readonly Sent[], choice: number, typed: string, who: Who
   const opened = sent.find(({ body }) => body.type === 9);
   if (opened !== undefined) {
     const { id, fields } = modal(opened);
-    const told = fields.map(({ type, custom_id, value = '', options = [] }, index) => {
-      if (type === 3)
-        return [
-          custom_id,
-          options
-            .slice(choice % options.length)
-            .slice(0, 1)
-            .map((each) => each.value),
-        ] as const;
-      const keeps = (choice + index) % 3 === 0 && value !== '';
-      return [custom_id, keeps ? value : typed.slice(0, INPUT)] as const;
-    });
+    const told = fields.map((field, index) => [field.custom_id, typedInto(field, choice + index, typed)] as const);
     return submit(who, id, Object.fromEntries(told), { mine: true }, at);
   }
   const parts = sent.flatMap((each) => {
@@ -132,6 +121,14 @@ function followed(sent: readonly Sent[], choice: number, typed: string, who: Who
   });
   const part = parts[choice % Math.max(1, parts.length)];
   return part === undefined ? null : press(who, part.id, part.values, { mine: choice % 2 === 0 }, at);
+}
+
+/** One of a list, what stood there, or what somebody types: the platform lets in no more than the field says. */
+function typedInto(field: ModalField, choice: number, typed: string): string | readonly string[] {
+  const { type, value = '', options = [], max_length = INPUT } = field as ModalField & { readonly max_length?: number };
+  if (type === 3)
+    return options.slice(choice % options.length, (choice % options.length) + 1).map((each) => each.value);
+  return choice % 3 === 0 && value !== '' ? value : typed.slice(0, max_length);
 }
 
 /** Nobody is called, nothing hides, and only people whom the records name are shown as people. */
