@@ -24,6 +24,8 @@ export const NOT_SO_MANY: Many = { few: 1000, many: 10_000 };
 /** Of ten questions one shows a picture and one is about what is kept; most people read and ask on. */
 const PICTURES_EVERY = 10;
 const KEPT_EVERY = 10;
+/** As the image and the unit in `deploy` start it. */
+const AS_DEPLOYED = ['--max-old-space-size=256', '--max-semi-space-size=16'];
 /** Looked at so often, so far apart, each time: a collection on another thread may come in between. */
 const LOOKS = 5;
 const LOOK_MS = 300;
@@ -92,7 +94,7 @@ function megabytes(bytes: number): string {
 async function started(env: Readonly<Record<string, string>>) {
   const main = fileURLToPath(new URL('../../adapters/discord/main.ts', import.meta.url));
   const child = fork(main, [], {
-    execArgv: ['--import', new URL('./gauge.ts', import.meta.url).href],
+    execArgv: [...AS_DEPLOYED, '--import', new URL('./gauge.ts', import.meta.url).href],
     env: { PATH: process.env.PATH, ...env },
     silent: true,
   });

@@ -114,7 +114,8 @@ function serviceFaults(unit: Unit): readonly string[] {
 
 export function toldBy(unit: Unit): Told {
   const pairs = valuesOf(unit, 'Service', 'Environment').map((line) => {
-    const [, name = '', value = ''] = /^(\w+)=(.*)$/.exec(line) ?? [];
+    // Quoted as a whole where there is a blank in it (systemd.exec(5), Environment=).
+    const [, name = '', value = ''] = /^(\w+)=(.*)$/.exec(line.replace(/^"(.*)"$/, '$1')) ?? [];
     return [name, value] as const;
   });
   return Object.fromEntries(pairs);
