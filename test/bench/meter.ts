@@ -6,5 +6,7 @@ process.on('message', () => {
   const { user, system } = process.cpuUsage();
   process.send?.(user + system);
 });
+// Nor does it go on when whoever measures it has gone.
+process.once('disconnect', () => process.exit());
 // The program ends when it has nothing more to do, as if nobody measured.
 process.channel?.unref();
