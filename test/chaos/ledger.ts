@@ -25,6 +25,8 @@ export type Entry = {
   readonly code: string | null;
   /** To how many processes it was delivered. */
   readonly processes: number;
+  /** How its delivery came again, and the beginning of what was shown, for whoever looks into a loss. */
+  readonly came?: string;
 };
 
 /** What is in the store, read by one who knows nothing of what was asked. */
@@ -118,7 +120,11 @@ function mayStand(writes: readonly Entry[], value: string | undefined): boolean 
 const NAMED = 5;
 
 function lastOf(writes: readonly Entry[]): string {
-  const named = writes.slice(-NAMED).map(({ trace, told }) => `${trace.kind === 'latest' ? trace.value : ''} ${told}`);
+  const named = writes
+    .slice(-NAMED)
+    .map(({ trace, told, came }) =>
+      [trace.kind === 'latest' ? trace.value : '', told, ...(came === undefined ? [] : [came])].join(' '),
+    );
   return named.join(', ');
 }
 

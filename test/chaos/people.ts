@@ -21,6 +21,9 @@ export type Book = { readonly entries: Entry[]; readonly asked: Asked[]; readonl
 /** How often a delivery comes twice. */
 const SHARES = { same: 0.06, other: 0.08, later: 0.05 } as const;
 
+/** As much of an answer as tells which it was. */
+const SHOWN = 300;
+
 /** Who has had no answer does not ask again at once. */
 const DISHEARTENED_MS = { low: 300, high: 1000 } as const;
 
@@ -49,6 +52,7 @@ function entered(book: Book, front: Front, deed: Deed, shown: Shown, askedMs: nu
     askedMs,
     code: trace.kind === 'receipt' && isDone ? (/#([0-9A-HJKMNP-TV-Z]{8})\b/.exec(shown.words)?.[1] ?? null) : null,
     processes: shown.processes,
+    came: `(asked at ${Math.round(askedMs)} ms, again: ${again}, shown: ${shown.words.slice(0, SHOWN)})`,
   };
   book.entries.push(entry);
   book.again.set(again, (book.again.get(again) ?? 0) + 1);
