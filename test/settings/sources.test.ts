@@ -16,6 +16,7 @@ const NOT_SET_BY_HAND: ReadonlySet<string> = new Set(['TERM']);
 const OF_TESTS: ReadonlySet<string> = new Set([
   'DISCORD_SCREENS',
   'RINGWRIGHT_BROWSER',
+  'RINGWRIGHT_CHAOS_SEED',
   'RINGWRIGHT_KILLS',
   'RINGWRIGHT_SHOTS',
 ]);
