@@ -90,7 +90,9 @@ function report(outcomes: readonly Outcome[], seconds: number): void {
   console.log(`${played} lines in ${Math.round(seconds)} s on ${cpus()[0]?.model ?? '?'}, ${platform()} ${arch()}`);
   console.log([...kinds].map(([kind, count]) => `${kind} ${count}`).join(', '));
   console.log('A line over all platforms, its pages, buttons and the checks of each payload:');
-  console.log(`by the clock ${inWords(times)}; by the processor ${inWords(busyTimes)}`);
+  console.log(`by the clock: median ${percentileMs(times, 0.5)} ms, ${inWords(times)}`);
+  // Some machines count the processor's time in ticks longer than most lines, so that a median would say nothing.
+  console.log(`by the processor: ${inWords(busyTimes)}`);
   for (const { failure } of outcomes) {
     if (failure === null) continue;
     process.exitCode = 1;
@@ -104,6 +106,6 @@ function report(outcomes: readonly Outcome[], seconds: number): void {
 }
 
 function inWords(times: Times): string {
-  const [median, p99, most] = [0.5, 0.99, 1].map((share) => percentileMs(times, share));
-  return `median ${median} ms, 99th percentile ${p99} ms, most ${most} ms`;
+  const [p99, most] = [0.99, 1].map((share) => percentileMs(times, share));
+  return `99th percentile ${p99} ms, most ${most} ms`;
 }
