@@ -1,4 +1,5 @@
 import { errorData, type Log } from '../../src/log.ts';
+import type { Lines } from './log-lines.ts';
 import { pause } from './machine.ts';
 
 /**
@@ -19,7 +20,11 @@ export type Life = {
  * Starts a program and keeps it until it is told to end, by a signal or by what it cannot do without. Then no more is
  * taken, what has begun is finished, and all is closed. `start` gives what the log should say once it answers.
  */
-export async function live(log: Log, start: (life: Life) => Promise<object>): Promise<void> {
+export async function live(
+  log: Log,
+  { emptied }: Pick<Lines, 'emptied'>,
+  start: (life: Life) => Promise<object>,
+): Promise<void> {
   const opened = new AsyncDisposableStack();
   let isEnding = false;
   const closed = async (): Promise<boolean> => {
@@ -31,15 +36,22 @@ export async function live(log: Log, start: (life: Life) => Promise<object>): Pr
       return false;
     }
   };
+  const ended = async (): Promise<boolean> => {
+    log.info({}, 'ending: no more is taken, what has begun is finished');
+    const isClosed = await Promise.race([closed(), pause(LONGEST_END_MS).then(() => false)]);
+    if (isClosed) log.info({}, 'ended');
+    else log.error({}, 'ended before all was closed');
+    await emptied();
+    return isClosed;
+  };
   const end = (code: number) => {
     if (isEnding) return;
     isEnding = true;
-    log.info({}, 'ending: no more is taken, what has begun is finished');
-    void Promise.race([closed(), pause(LONGEST_END_MS).then(() => false)]).then((isClosed) => {
-      if (isClosed) log.info({}, 'ended');
-      else log.error({}, 'ended before all was closed');
-      process.exit(isClosed ? code : 1);
-    });
+    // Also where the log itself fails: nothing is left then that would end the program.
+    ended().then(
+      (isClosed) => process.exit(isClosed ? code : 1),
+      () => process.exit(1),
+    );
   };
   // Whoever keeps the program running is told by its exit code, and may start it again.
   process.on('uncaughtException', (error) => {

@@ -6,6 +6,7 @@ import type { Printable } from '../../src/request.ts';
 import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
+import { openLines } from '../program/log-lines.ts';
 import { logId, nowMs, pause } from '../program/machine.ts';
 import { sweepsTo } from '../program/sweeps.ts';
 import type { Env } from '../settings/secret-files.ts';
@@ -48,8 +49,9 @@ async function serve(env: Env): Promise<void> {
     import('pino'),
   ]);
   const config = readConfig(env, readSecretFile);
-  const log = pino({ level: config.logLevel });
-  await live(log, async ({ opened, isEnding }) => {
+  const lines = openLines();
+  const log = pino({ level: config.logLevel }, lines);
+  await live(log, lines, async ({ opened, isEnding }) => {
     const watch = opened.adopt(await watched('slack', config.watch, isEnding, log), ({ close }) => close());
     // The database is reached while the rest is loaded.
     const opening = import('../storage/open.ts').then(({ openRecords }) => openRecords(config.records, config.migrate));

@@ -8,11 +8,12 @@ function lived(start: string) {
   const text = `
     import { begin } from ${url('begin.ts')};
     import { live } from ${url('life.ts')};
+    import { openLines } from ${url('log-lines.ts')};
     const line = (data, words) => console.log(words, JSON.stringify(data));
     const log = { debug: line, info: line, warn: line, error: line };
     const closing = (name) => async () => console.log('closed', name);
     const busy = setInterval(() => undefined, 1000);
-    await begin('Program', () => live(log, async ({ opened, isEnding, end }) => { ${start} }));
+    await begin('Program', () => live(log, openLines(), async ({ opened, isEnding, end }) => { ${start} }));
     if (process.exitCode) clearInterval(busy);
   `;
   const child = spawn(process.execPath, ['--input-type=module', '-e', text]);
