@@ -96,9 +96,9 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
     const { ack } = args as { readonly ack?: (body?: unknown) => Promise<void> };
     const web = args.context.botToken === undefined ? null : openWeb(args.client, log, wait, notice);
     const work = async () => {
-      const { ack: first, later } = await inside.handle(args.body, web);
-      await ack?.(first);
-      await later?.();
+      const { ack: first, later, unsent = later } = await inside.handle(args.body, web);
+      const isSent = await acknowledged(async () => ack?.(first), log);
+      await (isSent ? later : unsent)?.();
     };
     await begun(work());
   });
@@ -118,6 +118,17 @@ export async function openApp(config: Config, inside: Inside): Promise<Running> 
       await Promise.race([Promise.all([stopped, ...underWay]), wait(OURS.farewellMs)]);
     },
   };
+}
+
+/** A socket that is replaced, or closed at the end, takes no first answer; other ways to the person are still there. */
+async function acknowledged(send: () => Promise<void>, log: Log): Promise<boolean> {
+  try {
+    await send();
+    return true;
+  } catch (error) {
+    log.warn(errorData(error), 'a first answer could not be sent; it goes another way');
+    return false;
+  }
 }
 
 async function start(app: App, { receiving, host, port }: Config): Promise<unknown> {

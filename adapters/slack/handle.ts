@@ -272,7 +272,7 @@ async function firstAnswer(
   if (first === undefined) return afterwards(Promise.resolve(running), talk, ports);
   const ack = responded(first, running.where, talk.scene);
   const more = rest.length > 0 || running.after !== undefined;
-  return { ack, later: more ? () => sent(running, talk, ports, 1) : null };
+  return { ack, later: more ? () => sent(running, talk, ports, 1) : null, unsent: () => sent(running, talk, ports) };
 }
 
 /** A window that was sent off: what is wrong stands at its field; else the answer goes where the window was opened from. */
@@ -288,5 +288,6 @@ function submittedAnswer(running: Done, inputs: readonly string[], talk: Talk, p
   const reachable = scene.address !== null && ports.nowMs() - scene.address.sinceMs < OURS.responseMs;
   if (reachable || posts.length === 0) return afterwards(Promise.resolve(done(running)), talk, ports);
   const ack: Ack = { response_action: 'update', view: asModal(posts) };
-  return { ack, later: after === undefined ? null : () => sent(running, talk, ports, posts.length) };
+  const later = after === undefined ? null : () => sent(running, talk, ports, posts.length);
+  return { ack, later, unsent: () => sent(running, talk, ports) };
 }

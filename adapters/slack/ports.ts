@@ -61,4 +61,9 @@ export type Outcome =
   | { readonly kind: 'nothing' };
 
 /** The first answer, and what is still to be sent. */
-export type Handled = { readonly ack: Ack; readonly later: (() => Promise<void>) | null };
+export type Handled = {
+  readonly ack: Ack;
+  readonly later: (() => Promise<void>) | null;
+  /** In place of `later` where the first answer could not be sent; missing where it held nothing to read. */
+  readonly unsent?: () => Promise<void>;
+};

@@ -87,6 +87,41 @@ describe('payloads over a socket', () => {
     await until(() => double.platform.arrived.some(({ thread }) => thread === '1700000000.000700'));
   });
 
+  it('whose connection is gone before they are answered are answered at their addresses', async () => {
+    const saving = Promise.withResolvers<void>();
+    const shut = Promise.withResolvers<void>();
+    const other = await openDouble();
+    const held: typeof records = {
+      ...records,
+      deliveries: {
+        ...records.deliveries,
+        once: (...delivery) => {
+          const own = records.deliveries.once(...delivery);
+          const save: typeof own.bikes.save = async (...bike) => {
+            other.shut(shut.promise);
+            await saving.promise;
+            return own.bikes.save(...bike);
+          };
+          return { ...own, bikes: { ...own.bikes, save } };
+        },
+      },
+    };
+    const alone = await openProgram(other, held, { receiving: { kind: 'socket', appToken: 'xapp-1' } });
+    try {
+      const line = 'bike save name=winter setup="2x10 36/22 11-36 104bcd"';
+      void other.send('slash_commands', slash({ user: 'UANN' }, line, other.newAddress()));
+      await until(() => !alone.running.isUp());
+      saving.resolve();
+      await until(() => other.platform.arrived.length > 0);
+      expect(other.platform.arrived.map(({ message }) => message.text)).toEqual([expect.stringContaining('winter')]);
+      expect(alone.lines.map(({ text }) => text)).toContain('a first answer could not be sent; it goes another way');
+    } finally {
+      shut.resolve();
+      await alone.running.close();
+      await other.close();
+    }
+  });
+
   it('come again after the platform asked to connect anew', async () => {
     double.disconnect();
     await until(() => double.connects.length === 2 && double.connections() === 1, 12_000);

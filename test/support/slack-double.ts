@@ -15,6 +15,7 @@ export async function openDouble() {
   const acknowledged = new Map<string, (payload: unknown) => void>();
   const connects: string[] = [];
   let envelopes = 0;
+  let admitted: Promise<void> = Promise.resolve();
 
   const server = createServer((request, response) => {
     void answer(request, response).catch((error: unknown) => {
@@ -49,6 +50,7 @@ export async function openDouble() {
     const method = pathname.slice('/api/'.length);
     const token = /^Bearer (.+)$/.exec(request.headers.authorization ?? '')?.[1] ?? null;
     if (method === 'apps.connections.open') {
+      await admitted;
       connects.push(token ?? '');
       return json({ ok: true, url: `ws://${request.headers.host}/link` });
     }
@@ -112,6 +114,11 @@ export async function openDouble() {
     /** Tells the program to connect anew, as the platform does now and then. */
     disconnect: () => {
       for (const socket of sockets) socket.send(JSON.stringify({ type: 'disconnect', reason: 'refresh_requested' }));
+    },
+    /** Ends every connection, and lets nobody in again before `until`. */
+    shut: (until: Promise<void>) => {
+      admitted = until;
+      for (const socket of sockets) socket.close();
     },
     connections: () => sockets.size,
     close: async () => {
