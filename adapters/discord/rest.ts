@@ -1,5 +1,5 @@
 import { setTimeout as wait } from 'node:timers/promises';
-import { DiscordAPIError, REST, RESTEvents } from '@discordjs/rest';
+import { DiscordAPIError, HTTPError, REST, RESTEvents } from '@discordjs/rest';
 import { Routes } from 'discord-api-types/v10';
 import type { Notice } from '../../src/notice.ts';
 import type { Sender } from './ports.ts';
@@ -24,12 +24,15 @@ export function openRest(
   notice?: Notice,
 ): Interactions {
   const answers = new REST({ api, globalRequestsPerSecond: Number.POSITIVE_INFINITY, retries: 2, timeout: 10_000 });
+  // Whether a first answer was tried before must be known here, so the library does not try those again by itself.
+  const firsts = new REST({ api, globalRequestsPerSecond: Number.POSITIVE_INFINITY, retries: 0, timeout: 10_000 });
   const own = token === null ? null : new REST({ api, timeout: 10_000 }).setToken(token);
-  if (notice !== undefined) for (const each of [answers, own]) each?.on(RESTEvents.Response, busyOrDown(notice));
+  if (notice !== undefined)
+    for (const each of [firsts, answers, own]) each?.on(RESTEvents.Response, busyOrDown(notice));
   return {
     callback: async ({ id, token: key }, response) => {
       const { body, files } = apart(response);
-      await answers.post(Routes.interactionCallback(id, key), { auth: false, body, files });
+      await onceArrived(() => firsts.post(Routes.interactionCallback(id, key), { auth: false, body, files }));
     },
     sender: ({ application, token: key }) => ({
       edit: async ({ body, files }) => {
@@ -63,6 +66,26 @@ function busyOrDown(notice: Notice) {
   return (_: unknown, { status }: { readonly status: number }) => {
     if (isBusyOrDown(status)) notice({ kind: 'fault', code: String(status) });
   };
+}
+
+/** As often as the library itself would try in all, what comes after a first answer included. */
+const FIRST_TRIES = 3;
+
+/**
+ * Tries a first answer again where it is not known whether it came, or the platform was down. That it was answered before
+ * then means, after a try of our own: it did come, and only the word of it was lost.
+ */
+async function onceArrived(send: () => Promise<unknown>): Promise<void> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      await send();
+      return;
+    } catch (error) {
+      const isRefused = error instanceof DiscordAPIError;
+      if (tries > 1 && isRefused && error.code === FAULT.alreadyAcknowledged) return;
+      if (isRefused || tries === FIRST_TRIES || (error instanceof HTTPError && error.status < 500)) throw error;
+    }
+  }
 }
 
 /** A first answer in the body of a response may not be there yet when it is to be changed. */

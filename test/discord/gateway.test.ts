@@ -5,6 +5,7 @@ import { type Double, openDouble } from '../support/discord-double.ts';
 import { ANN, BOB, slash, submit } from '../support/discord-payloads.ts';
 import { openStage, type Stage, shown } from '../support/discord-stage.ts';
 import { portsOf, TRANSPORTS } from '../support/discord-transports.ts';
+import { openTroubledProxy } from '../support/troubled-proxy.ts';
 
 let stage: Stage;
 let double: Double;
@@ -86,6 +87,38 @@ describe('the gateway', () => {
       await line.close();
     },
   );
+
+  it('that took a first answer and was cut off is told the rest all the same', async () => {
+    let release = () => {};
+    const held = new Promise<void>((resolve) => {
+      release = resolve;
+    });
+    const slow = await openStage({
+      wait: () => Promise.resolve(),
+      records: (records) => ({
+        ...records,
+        settings: { ...records.settings, read: (place) => held.then(() => records.settings.read(place)) },
+      }),
+    });
+    const proxy = await openTroubledProxy(double.api);
+    const line = await TRANSPORTS.gateway(slow, { ...double, api: `${proxy.origin}/api` });
+    let cuts = 2;
+    proxy.meet((path) => {
+      if (!path.endsWith('/callback') || cuts === 0) return null;
+      cuts -= 1;
+      return { kind: 'cut', when: cuts === 1 ? 'before' : 'after' };
+    });
+    const payload = submit(ANN, '1|tell|convert', { setup: '36/22 11-36 104bcd' });
+    await line.say(payload);
+    release();
+    await until(() => double.sentFor(payload).length === 2);
+    expect(double.sentFor(payload).map(({ kind }) => kind)).toEqual(['first', 'edit']);
+    expect(cuts).toBe(0);
+    expect(slow.lines.filter(({ level }) => level === 'error')).toEqual([]);
+    await line.close();
+    await proxy.close();
+    await slow.end();
+  });
 
   it('that tells what nobody can read is not left for it, and the next one is answered', async () => {
     const line = await TRANSPORTS.gateway(stage, double);
