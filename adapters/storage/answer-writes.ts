@@ -25,7 +25,7 @@ import {
 } from './answer-rows.ts';
 import { keyOf, perhapsOwn } from './people.ts';
 import type { Scope } from './scope.ts';
-import type { InPlace, Store } from './store.ts';
+import type { InPlace, PlaceStore } from './store.ts';
 
 /** A text on its way to becoming the next version of a topic. */
 type Next = {
@@ -41,7 +41,7 @@ type Next = {
 };
 
 /** Keeps a text as the next version of its topic, or as a draft where a second person is asked for. */
-export async function write(store: Store, who: Who, given: NewText, atMs: number): Promise<Written | TextRefused> {
+export async function write(store: PlaceStore, who: Who, given: NewText, atMs: number): Promise<Written | TextRefused> {
   const fit = fitText(given.topic, given.text, given.why);
   if (fit.kind !== 'fit') return fit;
   const { topic, text } = fit;
@@ -177,7 +177,7 @@ async function moved(scope: Scope, row: DraftRow, theirs: AnswerVersion): Promis
 
 /** Takes a topic down as its next version; nothing of it is lost. */
 export async function unpin(
-  store: Store,
+  store: PlaceStore,
   who: Who,
   { topic: name, basedOn, why }: Parameters<Answers['unpin']>[1],
   atMs: number,
@@ -198,7 +198,13 @@ export async function unpin(
 }
 
 /** Makes a draft the next version, when somebody else than its author says so. */
-export async function approve(store: Store, who: Who, name: string, number: number, atMs: number): Promise<Approved> {
+export async function approve(
+  store: PlaceStore,
+  who: Who,
+  name: string,
+  number: number,
+  atMs: number,
+): Promise<Approved> {
   return store.change(who.place, async (at) => {
     const { scope } = at;
     const topic = topicOf(name);

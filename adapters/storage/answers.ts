@@ -6,7 +6,7 @@ import type { Place } from '../../src/records/place.ts';
 import { draftsOf, held, newest, newestOf, topicBehind, versionsOf } from './answer-rows.ts';
 import { approve, unpin, write } from './answer-writes.ts';
 import { keyOf } from './people.ts';
-import type { InPlace, Store } from './store.ts';
+import type { InPlace, PlaceStore } from './store.ts';
 
 /** Suggestions on a card: more would not be read. */
 const NEAR_SHOWN = 5;
@@ -20,7 +20,7 @@ const WORDS_LOOKED_FOR = 12;
 /** Past the last version there can be: what "from the newest" means to the engines. */
 const NEWEST = Number.MAX_SAFE_INTEGER;
 
-export function answersIn(store: Store): Answers {
+export function answersIn(store: PlaceStore): Answers {
   const pinned = (place: Place, after: string, most: number, asking: boolean): Promise<readonly AnswerVersion[]> =>
     store.read(place, async ({ scope }) => {
       const query = scope

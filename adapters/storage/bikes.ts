@@ -5,7 +5,7 @@ import { nameKey } from '../../src/records/names.ts';
 import type { Author, Who } from '../../src/records/place.ts';
 import { authorsOf, heldKey, keyOf, knownKey } from './people.ts';
 import type { Scope } from './scope.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 import type { Flag, Tables } from './tables.ts';
 
 type Content = Pick<KeptBike, 'name' | 'setup' | 'bike'>;
@@ -14,7 +14,7 @@ type Row = Omit<Tables['bikes'], 'place'>;
 /** Shared bikes on one list; more than that is said, and asked for by name. */
 const SHARED_LISTED = 50;
 
-export function bikesIn(store: Store): Bikes {
+export function bikesIn(store: PlaceStore): Bikes {
   return {
     save: async (who, bike, atMs) => {
       const wrong = unfit(bike.name, bike.setup);

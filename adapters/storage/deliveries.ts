@@ -1,13 +1,13 @@
 import { createHash } from 'node:crypto';
 import { DeliveredBefore, type Delivery } from '../../src/records/delivery.ts';
 import type { Scope } from './scope.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 
 /**
  * A store for the work of one delivery: its changes also keep, in the same transaction, that it was taken, or are undone
  * because somebody else took it. What only reads is as before.
  */
-export function onceStore(store: Store, delivery: Delivery, atMs: number): Store {
+export function onceStore(store: PlaceStore, delivery: Delivery, atMs: number): PlaceStore {
   return {
     ...store,
     change: (place, work) =>

@@ -1,7 +1,7 @@
 import type { Installations } from '../../src/records/installations.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 
-export function installationsIn(store: Store): Installations {
+export function installationsIn(store: PlaceStore): Installations {
   return {
     keep: (place, content, atMs) =>
       store.change(place, async ({ scope }) => {

@@ -7,7 +7,7 @@ import { nameKey } from '../../src/records/names.ts';
 import type { Who } from '../../src/records/place.ts';
 import { authorsOf, keyOf, perhapsOwn } from './people.ts';
 import type { Scope } from './scope.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 import type { Tables } from './tables.ts';
 
 type HeadContent = { readonly title: string };
@@ -15,7 +15,7 @@ type HeadContent = { readonly title: string };
 /** Two people opening a job at once want the same number; the second takes the next. */
 const NUMBER_TRIES = 100;
 
-export function jobsIn(store: Store): Jobs {
+export function jobsIn(store: PlaceStore): Jobs {
   return {
     open: async (who, job, atMs) => {
       if (job.rows.length === 0) return { kind: 'no-rows' };

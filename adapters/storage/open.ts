@@ -9,9 +9,10 @@ import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
 import type { Migrating } from './preparing.ts';
 import { privacyIn } from './privacy.ts';
+import { type Keep, keepingAlone, keepingTogether } from './receipt-keeping.ts';
 import { receiptsIn } from './receipts.ts';
 import { settingsIn } from './settings.ts';
-import { openStore, type Store, type TablesState } from './store.ts';
+import { openStore, type PlaceStore, type Store, type TablesState } from './store.ts';
 
 export type OpenRecords = Records & {
   /** How the storage was found last; asks nobody and takes no time. */
@@ -45,16 +46,23 @@ export async function engineAt(where: Where): Promise<Engine> {
 }
 
 export function recordsIn(store: Store): Records {
+  return recordsOf(store, keepingTogether(store));
+}
+
+function recordsOf(store: PlaceStore, keep: Keep): Records {
   return {
     bikes: bikesIn(store),
     answers: answersIn(store),
     jobs: jobsIn(store),
-    receipts: receiptsIn(store),
+    receipts: receiptsIn(store, keep),
     settings: settingsIn(store),
     privacy: privacyIn(store),
     installations: installationsIn(store),
     deliveries: {
-      once: (delivery, atMs) => recordsIn(onceStore(store, delivery, atMs)),
+      once: (delivery, atMs) => {
+        const claiming = onceStore(store, delivery, atMs);
+        return recordsOf(claiming, keepingAlone(claiming));
+      },
       isOthers: (place, delivery) => store.read(place, ({ scope }) => isOthers(scope, delivery)),
     },
   };

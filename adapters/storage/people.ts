@@ -1,41 +1,84 @@
 import { randomBytes } from 'node:crypto';
-import type { Author, Person, Who } from '../../src/records/place.ts';
+import type { OnConflictBuilder } from 'kysely';
+import type { Author, Person, Place, Who } from '../../src/records/place.ts';
 import type { Scope } from './scope.ts';
-import { statement } from './statements.ts';
+import { rowsStatement, statement } from './statements.ts';
+import type { Together } from './store.ts';
+import type { Tables } from './tables.ts';
 
 /** Random, so that a key says nothing about a person once the row that names them is gone. */
 const KEY_BYTES = 16;
 
-const see = statement<{ person: string; key: string; seen_at: number }, { key: string }>(
-  ['person', 'key', 'seen_at'],
-  (scope, row) =>
-    scope
-      .insertInto('people')
-      .values(row)
-      // Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between.
-      .onConflict((conflict) =>
-        conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
-          seen_at: eb
-            .case()
-            .when('people.seen_at', '>', eb.ref('excluded.seen_at'))
-            .then(eb.ref('people.seen_at'))
-            .else(eb.ref('excluded.seen_at'))
-            .end(),
-        })),
-      )
-      .returning('key'),
+type Seen = { person: string; key: string; seen_at: number };
+const SEEN = ['person', 'key', 'seen_at'] as const;
+
+/** Seen again. The row is then held until the change is saved, so a sweep cannot take it away in between. */
+const again = (conflict: OnConflictBuilder<Tables, 'people'>) =>
+  conflict.columns(['place', 'person']).doUpdateSet((eb) => ({
+    seen_at: eb
+      .case()
+      .when('people.seen_at', '>', eb.ref('excluded.seen_at'))
+      .then(eb.ref('people.seen_at'))
+      .else(eb.ref('excluded.seen_at'))
+      .end(),
+  }));
+
+const see = statement<Seen, { key: string }>(SEEN, (scope, row) =>
+  scope.insertInto('people').values(row).onConflict(again).returning('key'),
+);
+
+const seeAll = rowsStatement<Seen, { place: string; person: string; key: string }>(SEEN, (into, rows) =>
+  into.insertInto('people').values(rows).onConflict(again).returning(['place', 'person', 'key']),
 );
 
 /** The key of a person who does something that is kept, made when they have none; call it within a change. */
 export async function keyOf(scope: Scope, { person }: Who, atMs: number): Promise<string> {
-  const fresh = randomBytes(KEY_BYTES).toString('base64url');
+  const fresh = freshKey();
   const [seen] = await see(scope, { person, key: fresh, seen_at: atMs });
   const key = seen?.key ?? fresh;
-  if (key === fresh) {
-    const after_gone = await lastGone(scope);
-    if (after_gone > 0) await scope.updateTable('people').set({ after_gone }).where('person', '=', person).execute();
-  }
+  if (key === fresh) await afterGone(scope, person);
   return key;
+}
+
+/** The same for many people at once, in whichever places. */
+export async function keysOf(
+  { into, scopeOf }: Together,
+  seen: readonly { readonly who: Who; readonly atMs: number }[],
+): Promise<(who: Who) => string> {
+  const rows = new Map<string, Seen & { readonly place: Place }>();
+  for (const { who, atMs } of seen) {
+    const before = rows.get(nameOf(who));
+    const seen_at = Math.max(atMs, before?.seen_at ?? atMs);
+    rows.set(nameOf(who), { ...who, key: before?.key ?? freshKey(), seen_at });
+  }
+  // In order of name, as in every process: two that hold some of the same people then never wait for each other.
+  const inOrder = [...rows].sort(([first], [second]) => (first < second ? -1 : 1)).map(([, row]) => row);
+  const keys = new Map<string, string>();
+  for (const { place, person, key } of await seeAll(into, inOrder)) {
+    const who = { place, person } as Who;
+    keys.set(nameOf(who), key);
+    if (rows.get(nameOf(who))?.key === key) await afterGone(scopeOf(who.place), person);
+  }
+  return (who) => {
+    const key = keys.get(nameOf(who));
+    if (key === undefined) throw new TypeError('whoever was seen has a key');
+    return key;
+  };
+}
+
+/** Neither of them holds a blank, so that no two names are alike. */
+function nameOf({ place, person }: Who): string {
+  return `${place} ${person}`;
+}
+
+function freshKey(): string {
+  return randomBytes(KEY_BYTES).toString('base64url');
+}
+
+/** Keeps of somebody new who was deleted last before them. */
+async function afterGone(scope: Scope, person: string): Promise<void> {
+  const after_gone = await lastGone(scope);
+  if (after_gone > 0) await scope.updateTable('people').set({ after_gone }).where('person', '=', person).execute();
 }
 
 async function lastGone(scope: Scope): Promise<number> {

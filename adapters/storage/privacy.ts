@@ -7,7 +7,7 @@ import { goes, heldKey } from './people.ts';
 import { keptReceipt } from './receipts.ts';
 import type { Scope } from './scope.ts';
 import { settingsOf } from './settings.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -21,7 +21,7 @@ const DELIVERY_DAYS = 1;
 /** Rows that one change of the sweep takes away: some tens of milliseconds. */
 const PAGE = 100;
 
-export function privacyIn(store: Store): Privacy {
+export function privacyIn(store: PlaceStore): Privacy {
   return {
     show: (who) => store.read(who.place, ({ scope }) => keptAbout(scope, who)),
 
@@ -102,7 +102,7 @@ async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>
 }
 
 /** One place at a time, each by its own settings, and few rows at a time, so that the sweep holds nobody up for long. */
-async function sweep(store: Store, nowMs: number): Promise<Swept> {
+async function sweep(store: PlaceStore, nowMs: number): Promise<Swept> {
   const swept = { receipts: 0, jobs: 0, people: 0, deliveries: 0 };
   const delivered = nowMs - DELIVERY_DAYS * DAY_MS;
   for (let place = await nextPlace(store, ''); place !== null; place = await nextPlace(store, place)) {
@@ -126,7 +126,7 @@ async function sweep(store: Store, nowMs: number): Promise<Swept> {
 }
 
 /** Repeats a piece of work, each time in a change of its own, until it finds less than a full page to do. */
-async function inPages(store: Store, place: Place, page: (scope: Scope) => Promise<number>): Promise<number> {
+async function inPages(store: PlaceStore, place: Place, page: (scope: Scope) => Promise<number>): Promise<number> {
   for (let all = 0; ; ) {
     const done = await store.change(place, ({ scope }) => page(scope));
     all += done;
@@ -138,7 +138,7 @@ async function inPages(store: Store, place: Place, page: (scope: Scope) => Promi
  * The place after another in order of name. Whoever gave anything is among the people; a job outlives its people, and a
  * delivery may be all there ever was.
  */
-function nextPlace(store: Store, after: string): Promise<Place | null> {
+function nextPlace(store: PlaceStore, after: string): Promise<Place | null> {
   return store.everywhere(async (db) => {
     const { rows } = await sql<{ place: Place | null }>`select min(place) as place from (
       select min(place) as place from people where place > ${after}
@@ -182,7 +182,7 @@ async function oldJobs(scope: Scope, before: number): Promise<number> {
 }
 
 /** Removes people who have not been seen for long and of whom nothing is kept; those who stay are passed over. */
-async function idlePeople(store: Store, place: Place, before: number): Promise<number> {
+async function idlePeople(store: PlaceStore, place: Place, before: number): Promise<number> {
   let people = 0;
   for (let after: string | null = ''; after !== null; ) {
     const page: { readonly gone: number; readonly last: string | null } = await idlePage(store, place, before, after);
@@ -193,7 +193,7 @@ async function idlePeople(store: Store, place: Place, before: number): Promise<n
 }
 
 /** One page of them in order of name; `last` is null on the last page. */
-function idlePage(store: Store, place: Place, before: number, after: string) {
+function idlePage(store: PlaceStore, place: Place, before: number, after: string) {
   return store.change(place, async ({ scope }) => {
     const idle = await scope
       .selectFrom('people')

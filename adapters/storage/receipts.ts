@@ -8,9 +8,9 @@ import {
   readReceiptCode,
 } from '../../src/records/receipts.ts';
 import { packed, unpacked } from './packing.ts';
-import { authorsOf, keyOf, knownKey } from './people.ts';
-import { statement } from './statements.ts';
-import type { Store } from './store.ts';
+import { authorsOf, knownKey } from './people.ts';
+import type { Keep } from './receipt-keeping.ts';
+import type { PlaceStore } from './store.ts';
 import type { Tables } from './tables.ts';
 
 type Head = Omit<Receipt, 'code' | 'answer' | 'card'>;
@@ -18,17 +18,7 @@ type Head = Omit<Receipt, 'code' | 'answer' | 'card'>;
 /** Answer and card are packed; those that were kept before that was so stand beside the rest. */
 type Content = Head & ({ readonly packed: string } | Pick<Receipt, 'answer' | 'card'>);
 
-const insert = statement<{ code: string; owner: string; at: number; content: string }, { code: string }>(
-  ['code', 'owner', 'at', 'content'],
-  (scope, row) =>
-    scope
-      .insertInto('receipts')
-      .values(row)
-      .onConflict((conflict) => conflict.columns(['place', 'code']).doNothing())
-      .returning('code'),
-);
-
-export function receiptsIn(store: Store): Receipts {
+export function receiptsIn(store: PlaceStore, keep: Keep): Receipts {
   return {
     keep: async (who, { code, command, setup, options, rules, answer, card }, atMs) => {
       if (readReceiptCode(code) !== code) return { kind: 'not-a-code' };
@@ -43,11 +33,7 @@ export function receiptsIn(store: Store): Receipts {
       if (over !== null) return over;
       const head = { command, setup, options, rules };
       const content = JSON.stringify({ ...head, packed: packed([answer, card]) } satisfies Content);
-      return store.change(who.place, async ({ scope }) => {
-        const owner = await keyOf(scope, who, atMs);
-        const kept = await insert(scope, { code, owner, at: atMs, content });
-        return kept.length === 0 ? { kind: 'taken' } : { kind: 'kept' };
-      });
+      return keep({ who, code, content, atMs });
     },
 
     read: (place, typed) =>

@@ -32,9 +32,32 @@ import type { Tables } from './tables.ts';
  */
 export type Scope = Kysely<Tables> & { readonly place: Place };
 
+/**
+ * A database that rows can only be put into, each into a place of its own. Nothing is read, changed or deleted through
+ * it, and a query that puts in more or fewer rows than there are places is not run.
+ */
+export type Across = Kysely<Tables> & { readonly places: readonly Place[] };
+
 /** Narrows a database, or a transaction on one, to a place. */
 export function inPlace(db: Kysely<Tables>, place: Place): Scope {
   return Object.assign(db.withPlugin(placePlugin(place)), { place });
+}
+
+/** Opens a database, or a transaction on one, to new rows: the first goes into the first place, and so on. */
+export function across(db: Kysely<Tables>, places: readonly Place[]): Across {
+  return Object.assign(db.withPlugin(acrossPlugin(places)), { places });
+}
+
+function acrossPlugin(places: readonly Place[]): KyselyPlugin {
+  return {
+    transformQuery: ({ node }) => {
+      for (const part of partsOf(node)) refuseInner(part);
+      return InsertQueryNode.is(node)
+        ? intoPlaces(node, (count) => (count === places.length ? places : null))
+        : refuse(node);
+    },
+    transformResult: ({ result }) => Promise.resolve(result),
+  };
 }
 
 function placePlugin(place: Place): KyselyPlugin {
@@ -65,7 +88,7 @@ function scoped(node: RootOperationNode, place: Place): RootOperationNode {
         node,
       );
     case 'InsertQueryNode':
-      return intoPlace(node, place);
+      return intoPlaces(node, (count) => Array.from({ length: count }, () => place));
     default:
       return refuse(node);
   }
@@ -102,15 +125,17 @@ function nameOf(table: OperationNode | undefined): string {
   return refuse(table);
 }
 
-function intoPlace(node: InsertQueryNode, place: Place): InsertQueryNode {
+/** Puts each row into its place; `placesOf` gives as many places as there are rows, or null where there are others. */
+function intoPlaces(node: InsertQueryNode, placesOf: (count: number) => readonly Place[] | null): InsertQueryNode {
   const { values, columns } = node;
   if (columns === undefined || values === undefined || !ValuesNode.is(values)) {
     return refuse(node);
   }
-  const rows = values.values.map((row) =>
+  const places = placesOf(values.values.length) ?? refuse(node);
+  const rows = values.values.map((row, index) =>
     PrimitiveValueListNode.is(row)
-      ? PrimitiveValueListNode.create([...row.values, place])
-      : ValueListNode.create([...row.values, ValueNode.create(place)]),
+      ? PrimitiveValueListNode.create([...row.values, places[index]])
+      : ValueListNode.create([...row.values, ValueNode.create(places[index])]),
   );
   return InsertQueryNode.cloneWith(node, {
     columns: [...columns, ColumnNode.create('place')],

@@ -9,12 +9,12 @@ import {
 import { keyOf } from './people.ts';
 import type { Scope } from './scope.ts';
 import { statement } from './statements.ts';
-import type { Store } from './store.ts';
+import type { PlaceStore } from './store.ts';
 
 /** People are kept by their keys, in a table of their own; the rest of the settings names nobody. */
 type Content = Omit<Settings, 'pinPeople'>;
 
-export function settingsIn(store: Store): SettingsKept {
+export function settingsIn(store: PlaceStore): SettingsKept {
   return {
     read: (place) => store.read(place, ({ scope }) => settingsOf(scope)),
 

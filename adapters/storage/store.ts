@@ -4,7 +4,7 @@ import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Engine, WordsOf } from './engine.ts';
 import { isUpToDate } from './migrations.ts';
 import { type Migrating, openPreparing } from './preparing.ts';
-import { inPlace, type Scope } from './scope.ts';
+import { type Across, across, inPlace, type Scope } from './scope.ts';
 import type { Tables } from './tables.ts';
 import { awayCode, ConfigError, orAway } from './trouble.ts';
 
@@ -19,12 +19,23 @@ export type InPlace = {
   };
 };
 
+/** Several places of the database at once: new rows go into each, and what is asked beside that is asked in one. */
+export type Together = {
+  readonly into: Across;
+  readonly scopeOf: (place: Place) => Scope;
+};
+
 /** The only two ways to the tables: to read in one place, or to change one place, all of it or nothing. */
-export type Store = {
+export type PlaceStore = {
   readonly read: <Result>(place: Place, work: (at: InPlace) => Promise<Result>) => Promise<Result>;
   readonly change: <Result>(place: Place, work: (at: InPlace) => Promise<Result>) => Promise<Result>;
   /** For upkeep across all places: the sweep, the wipe and the backup. */
   readonly everywhere: <Result>(work: (db: Kysely<Tables>, engine: Engine) => Promise<Result>) => Promise<Result>;
+};
+
+export type Store = PlaceStore & {
+  /** To save what many ask to be kept at the same time as one change, all of it or nothing. */
+  readonly together: <Result>(work: (at: Together) => Promise<Result>) => Promise<Result>;
   /** Asks nobody and takes no time; where it was not right, it is looked at again for the next who wants to know. */
   readonly tables: () => TablesState;
   readonly close: () => Promise<void>;
@@ -90,6 +101,10 @@ export function openStore(engine: Engine, { migrating = 'start', log }: StoreHow
     read: (place, work) => answer(() => work(at(db, place))),
     change: (place, work) => answer(() => saved(db, engine, (handle) => work(at(handle, place)))),
     everywhere: (work) => ask(() => work(db, engine)),
+    together: (work) =>
+      answer(() =>
+        saved(db, engine, (handle) => work({ into: across(handle, []), scopeOf: (place) => inPlace(handle, place) })),
+      ),
     tables: () => {
       // Whoever is not ready is asked nothing else, and would never find out.
       if (state !== 'right') ask(look).catch(() => {});
