@@ -11,7 +11,7 @@ import { draw } from '../../src/draw/draw.ts';
 import type { Reply, Request } from '../../src/request.ts';
 import { person, place } from '../support/storages.ts';
 import { type Case, wordsOf } from './cases.ts';
-import { allCautions, checkCautions, checkReply, checkShown, fail, isPlan } from './rules.ts';
+import { allCautions, checkCautions, checkNoSlip, checkReply, checkSafe, checkShown, fail, isPlan } from './rules.ts';
 
 const NARROW: Look = { kind: 'screen', width: 40, colour: false };
 const WIDE: Look = { kind: 'screen', width: 80, colour: true };
@@ -96,9 +96,14 @@ function checkScreen(text: string, look: Look, typed: string): void {
 }
 
 function checkJson(text: string, typed: string): void {
-  checkShown(text, typed);
   if (text.includes('\n')) fail('JSON of more than one line');
-  const { command, refusal, answer, result, card } = JSON.parse(text);
+  checkSafe(text);
+  // Read first: an escaped line break before a word makes another word of it.
+  const reply = JSON.parse(text, (_, value: unknown) => {
+    if (typeof value === 'string') checkNoSlip(value, typed);
+    return value;
+  });
+  const { command, refusal, answer, result, card } = reply;
   if (typeof command !== 'string' || typeof card?.answer !== 'string') fail('JSON without its command or card');
   if ([refusal, answer, result].every((each) => each === undefined)) fail('JSON that says nothing', text.slice(0, 200));
 }
