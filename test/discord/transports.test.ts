@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { PERMISSION } from '../../adapters/discord/wire.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Double, openDouble } from '../support/discord-double.ts';
@@ -145,15 +145,18 @@ describe.each(['gateway', 'http'] as const)('over the %s', (name) => {
   });
 
   it('is not slowed down to the platform’s limit for bots: it does not count for answers', async () => {
-    const before = performance.now();
-    const who = () => somebody({ permissions: BOSS.permissions });
-    const at = (index: number) => ({ server: `1000000000000${1000 + index}` });
-    const asked = Array.from({ length: 150 }, (_, index) =>
-      line.say(press(who(), '1|pin-message|7', [], { mine: true }, at(index)), (all) => all.length > 1),
-    );
-    const answers = await Promise.all(asked);
-    expect(answers.every((sent) => sent[1]?.kind === 'edit')).toBe(true);
-    // 150 changed messages at the pace the library keeps for bots, 50 a second, would take two seconds and more.
-    expect(performance.now() - before).toBeLessThan(2000);
+    // The library counts by the clock of the system: while that stands still, whoever is held back waits for ever.
+    vi.useFakeTimers({ toFake: ['Date'] });
+    try {
+      const who = () => somebody({ permissions: BOSS.permissions });
+      const at = (index: number) => ({ server: `1000000000000${1000 + index}` });
+      const asked = Array.from({ length: 150 }, (_, index) =>
+        line.say(press(who(), '1|pin-message|7', [], { mine: true }, at(index)), (all) => all.length > 1),
+      );
+      const answers = await Promise.all(asked);
+      expect(answers.map((sent) => sent[1]?.kind)).toEqual(asked.map(() => 'edit'));
+    } finally {
+      vi.useRealTimers();
+    }
   });
 });
