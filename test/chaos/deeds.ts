@@ -188,15 +188,19 @@ export function newScript(scene: Scene): Script {
   return scene.chance.pick(SCRIPTS)(scene);
 }
 
-/** Days to keep receipts: all of them far longer than a run, and none of them what is usual. */
-const FEWEST_DAYS = 400;
-const DIFFERENT_DAYS = 3000;
+/**
+ * Days to keep receipts, far longer than a run, and each of them once in a place: more than it is changed in ten minutes,
+ * and fewer than a place may be told.
+ */
+const FEWEST_DAYS = 1000;
+const told = new Map<string, number>();
 
 /** The settings of a place, changed by the one who runs it. */
 export function* settings(place: string, chance: Chance): Script {
   for (;;) {
-    marks += 1;
-    const receiptdays = String(FEWEST_DAYS + (marks % DIFFERENT_DAYS));
+    const days = told.get(place) ?? FEWEST_DAYS;
+    told.set(place, days + 1);
+    const receiptdays = String(days);
     const trace: Trace = { kind: 'latest', register: `settings ${place}`, value: receiptdays };
     yield {
       deed: kept('settings', 'change', { receiptdays }, trace, 'The settings are changed', receiptdays),

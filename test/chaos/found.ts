@@ -36,6 +36,8 @@ const QUERIES = {
   drafts: 'select place, content from answer_drafts',
   settings: 'select place, content from settings',
   receipts: 'select place, code, content from receipts',
+  saved: `select witness.what, witness.place, people.person, witness.content from witness
+    left join people on people.place = witness.place and people.key = witness.owner order by witness.id`,
 };
 
 /** What the tables hold, as anybody who can read a database would find it. */
@@ -43,6 +45,7 @@ export async function foundBySql(where: Where): Promise<Found> {
   const rows = await rowsOf(where, QUERIES);
   const keys: string[] = [];
   const latest = new Map<string, string>();
+  const history = new Map<string, string[]>();
   const counts = new Map<string, number[]>();
   for (const { place, job, sequence, content } of rows.events ?? []) {
     keys.push(...keyOf(String(place), Number(job), JSON.parse(String(content)) as JobDeed));
@@ -60,23 +63,41 @@ export async function foundBySql(where: Where): Promise<Found> {
   for (const { place, content } of rows.drafts ?? []) {
     keys.push(`draft ${place} ${(JSON.parse(String(content)) as { why: string }).why}`);
   }
-  for (const { place, person, content } of rows.bikes ?? []) {
-    const { name, setup } = JSON.parse(String(content)) as { name: string; setup: string };
-    latest.set(`bike ${place} ${person} ${name}`, setup);
+  for (const row of rows.bikes ?? []) {
+    const { register, value } = bikeIn(row);
+    latest.set(register, value);
   }
-  for (const { place, content } of rows.settings ?? []) {
-    const { receiptDays } = JSON.parse(String(content)) as { receiptDays: number };
-    if (receiptDays !== USUAL_DAYS) latest.set(`settings ${place}`, String(receiptDays));
+  for (const row of rows.settings ?? []) {
+    const { register, value } = settingsIn(row);
+    if (value !== USUAL_DAYS) latest.set(register, value);
+  }
+  for (const row of rows.saved ?? []) {
+    const { register, value } = row.what === 'bikes' ? bikeIn(row) : settingsIn(row);
+    const before = history.get(register) ?? [];
+    // A row that is held before it is changed is written as it was.
+    if (value !== USUAL_DAYS && (row.what === 'bikes' || before.at(-1) !== value)) {
+      history.set(register, [...before, value]);
+    }
   }
   const receipts = new Map<string, string>();
   for (const { place, code, content } of rows.receipts ?? []) {
     receipts.set(`${place} ${code}`, (JSON.parse(String(content)) as { setup: string }).setup);
   }
-  return { keys, latest, receipts, counts };
+  return { keys, latest, history, receipts, counts };
 }
 
 /** What a place keeps receipts for where nobody has changed it. */
-const USUAL_DAYS = 365;
+const USUAL_DAYS = '365';
+
+function bikeIn({ place, person, content }: Row): { readonly register: string; readonly value: string } {
+  const { name, setup } = JSON.parse(String(content)) as { name: string; setup: string };
+  return { register: `bike ${place} ${person} ${name}`, value: setup };
+}
+
+function settingsIn({ place, content }: Row): { readonly register: string; readonly value: string } {
+  const { receiptDays } = JSON.parse(String(content)) as { receiptDays: number };
+  return { register: `settings ${place}`, value: String(receiptDays) };
+}
 
 function keyOf(place: string, job: number, deed: JobDeed): readonly string[] {
   switch (deed.kind) {
@@ -100,11 +121,15 @@ function count(counts: Map<string, number[]>, name: string, number: number): voi
 
 const MANY = 1_000_000;
 
-/** The same by the program's own way to its records, which is how people will read them. */
+/**
+ * The same by the program's own way to its records, which is how people will read them. What was there before cannot be
+ * read that way: it comes from whoever wrote it down.
+ */
 export async function foundByRecords(
   where: Where,
   places: readonly string[],
   entries: readonly Entry[],
+  history: Found['history'],
 ): Promise<Found> {
   const records = await openRecords(where);
   const keys: string[] = [];
@@ -132,7 +157,7 @@ export async function foundByRecords(
     }
     for (const draft of await records.answers.drafts(place)) keys.push(`draft ${name} ${draft.why}`);
     const { receiptDays } = await records.settings.read(place);
-    if (receiptDays !== null && receiptDays !== USUAL_DAYS) latest.set(`settings ${name}`, String(receiptDays));
+    if (receiptDays !== null && String(receiptDays) !== USUAL_DAYS) latest.set(`settings ${name}`, String(receiptDays));
   }
   for (const { trace, code } of entries) {
     if (trace.kind === 'latest') {
@@ -149,5 +174,5 @@ export async function foundByRecords(
     if (receipt !== null) receipts.set(`${place} ${code}`, receipt.setup);
   }
   await records.close();
-  return { keys, latest, receipts, counts };
+  return { keys, latest, history, receipts, counts };
 }

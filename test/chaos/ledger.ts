@@ -2,7 +2,7 @@
  * Where a write is found again in the store.
  *
  * - `once`: it makes a record of its own, known by its key.
- * - `latest`: it replaces what stood there, so that only the last one can be found.
+ * - `latest`: it replaces what stood there; what stood there before is found where the database wrote it down.
  * - `receipt`: an answer that was given, found by its question and by the code that was shown under it.
  */
 export type Trace =
@@ -21,6 +21,8 @@ export type Entry = {
   readonly trace: Trace;
   readonly told: Told;
   readonly askedMs: number;
+  /** When they saw it, or gave up. */
+  readonly untilMs: number;
   /** The code under the answer, where one was shown. */
   readonly code: string | null;
   /** To how many processes it was delivered. */
@@ -34,6 +36,8 @@ export type Found = {
   /** The key of every record that stands for one deed; one that is there twice stands here twice. */
   readonly keys: readonly string[];
   readonly latest: ReadonlyMap<string, string>;
+  /** Every value that ever stood in a register, in the order in which they were saved. */
+  readonly history: ReadonlyMap<string, readonly string[]>;
   /** The question behind each receipt, by place and code. */
   readonly receipts: ReadonlyMap<string, string>;
   /** The numbers of everything that counts 1, 2, 3 and so on. */
@@ -48,16 +52,11 @@ export type Audit = {
   readonly gaps: readonly string[];
 };
 
-/**
- * A write whose outcome nobody saw may still arrive a little later than the one after it: a server that was held up saves
- * what it had been sent. Longer than any wait of ours plus the longest time a server is held.
- */
-const LATE_MS = 20_000;
-
 /** Compares what people were told with what is there. */
 export function audit(entries: readonly Entry[], found: Found): Audit {
   const lost: string[] = [];
   const doubled: string[] = [];
+  const unasked: string[] = [];
   const counted = countsOf(found.keys);
   const questions = countsOf([...found.receipts].map(([key, setup]) => `${placeOf(key)} ${setup}`));
   const registers = new Map<string, Entry[]>();
@@ -88,32 +87,54 @@ export function audit(entries: readonly Entry[], found: Found): Audit {
     }
   }
   for (const [register, writes] of registers) {
-    const value = found.latest.get(register);
-    if (!mayStand(writes, value)) lost.push(`${register}: ${value ?? 'nothing'} stands there after ${lastOf(writes)}`);
+    const history = found.history.get(register) ?? [];
+    const wrong = wrongIn(writes, history, found.latest.get(register));
+    lost.push(...wrong.lost.map((each) => `${register}: ${each} after ${lastOf(writes)}`));
+    doubled.push(...wrong.doubled.map((each) => `${register}: ${each}`));
+    unasked.push(...wrong.unasked.map((each) => `${register}: ${each}`));
   }
   return {
     lost,
     doubled,
     unasked: [
+      ...unasked,
       ...[...counted.keys()].filter((key) => !asked.has(key)),
       ...[...questions.keys()].filter((question) => !asked.has(question)).map((question) => `receipt of ${question}`),
-      ...[...found.latest.keys()].filter((register) => !registers.has(register)),
+      ...[...new Set([...found.latest.keys(), ...found.history.keys()])].filter((register) => !registers.has(register)),
     ],
     gaps: [...found.counts].filter(([, numbers]) => numbers.some((each, at) => each !== at + 1)).map(([name]) => name),
   };
 }
 
-/** Whether a value can be what the writes of one person, one after the other, have left. */
-function mayStand(writes: readonly Entry[], value: string | undefined): boolean {
-  const last = writes.findLast(({ told }) => told === 'acknowledged');
-  if (last === undefined && value === undefined) return true;
-  const fromMs = (last?.askedMs ?? 0) - LATE_MS;
-  return writes.some(
-    (each) =>
-      each.trace.kind === 'latest' &&
-      each.trace.value === value &&
-      (each === last || (each.told !== 'acknowledged' && each.askedMs >= fromMs)),
-  );
+type Wrong = Pick<Audit, 'lost' | 'doubled' | 'unasked'>;
+
+/**
+ * What is wrong with the values that stood in a register one after the other. Each was asked for, and stood there once at
+ * most. One that was acknowledged stood there, and before everything that was asked for after its acknowledgement. One
+ * that nobody acknowledged may have come at any time after it was asked for, because its delivery may come again.
+ */
+function wrongIn(writes: readonly Entry[], history: readonly string[], value: string | undefined): Wrong {
+  const lost: string[] = [];
+  const savedBy = ({ trace }: Entry) => (trace.kind === 'latest' ? trace.value : '');
+  const asked = new Set(writes.map(savedBy));
+  const at = new Map(history.map((each, index) => [each, index]));
+  if (value !== history.at(-1))
+    lost.push(`${value ?? 'nothing'} stands there, and not ${history.at(-1) ?? 'nothing'},`);
+  for (const write of writes) {
+    if (write.told !== 'acknowledged') continue;
+    const stood = at.get(savedBy(write));
+    if (stood === undefined) lost.push(`${savedBy(write)} never stood there`);
+    const before = writes.find(
+      (each) => each.askedMs > write.untilMs && (at.get(savedBy(each)) ?? history.length) < (stood ?? 0),
+    );
+    if (before !== undefined) lost.push(`${savedBy(write)} took the place of ${savedBy(before)}`);
+  }
+  const counts = countsOf(history);
+  return {
+    lost,
+    doubled: [...counts].filter(([, count]) => count > 1).map(([each, count]) => `${each} (${count} times)`),
+    unasked: [...counts.keys()].filter((each) => !asked.has(each)),
+  };
 }
 
 /** How many writes of a register are named where it holds the wrong one. */

@@ -50,6 +50,7 @@ function entered(book: Book, front: Front, deed: Deed, shown: Shown, askedMs: nu
     trace,
     told: shown.words === '' ? 'unanswered' : isDone ? 'acknowledged' : 'refused',
     askedMs,
+    untilMs: performance.now(),
     code: trace.kind === 'receipt' && isDone ? (/#([0-9A-HJKMNP-TV-Z]{8})\b/.exec(shown.words)?.[1] ?? null) : null,
     processes: shown.processes,
     came: `(asked at ${Math.round(askedMs)} ms, again: ${again}, shown: ${shown.words.slice(0, SHOWN)})`,

@@ -15,6 +15,7 @@ import { SLACK_SECRETS, slackHttp, slackSocket } from './slack-fronts.ts';
 import { openSurroundings, type Surroundings } from './surroundings.ts';
 import { until } from './waiting.ts';
 import { openWeather, type Weather } from './weather.ts';
+import { watchSaved } from './witness.ts';
 
 export type Plan = {
   readonly seed: number;
@@ -133,8 +134,9 @@ async function ran(plan: Plan, around: Surroundings, opened: AsyncDisposableStac
   const held = crews.flatMap(({ front, serving }) => serving().map((each) => ({ front, held: each.held() })));
   await Promise.all(crews.map((crew) => crew.end()));
   const places = fronts.flatMap((front, at) => placesOf(at).map(front.placeName));
-  const bySql = audit(book.entries, await foundBySql(where));
-  const byRecords = audit(book.entries, await foundByRecords(where, places, book.entries));
+  const found = await foundBySql(where);
+  const bySql = audit(book.entries, found);
+  const byRecords = audit(book.entries, await foundByRecords(where, places, book.entries, found.history));
   for (const each of held) {
     if (each.held === null) continue;
     if (each.held.memoryMb > MOST_MEMORY_MB) faults.push(`${each.front.name} holds ${each.held.memoryMb} MB`);
@@ -180,6 +182,7 @@ async function prepared(where: Where, approving: readonly string[]): Promise<voi
     await records.settings.change({ place, person }, { approvals: true }, Date.now());
   }
   await records.close();
+  await watchSaved(where);
 }
 
 /** One breakage after the other, with a calm moment in between. */
