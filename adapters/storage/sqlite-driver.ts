@@ -21,8 +21,8 @@ const LONGEST_WAIT_MS = 2000;
 /** Short, because the engine waits with the whole process; the rest of the wait lets others go on. */
 const ENGINE_WAIT_MS = 5;
 
-/** More statements than the program has, so that each is prepared once. */
-const STATEMENTS_KEPT = 200;
+/** More statements than the program has, those for one to 32 receipts among them, so that each is prepared once. */
+const STATEMENTS_KEPT = 300;
 
 /**
  * - WAL: readers and a writer do not wait for each other.

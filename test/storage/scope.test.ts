@@ -1,6 +1,6 @@
 import { DummyDriver, Kysely, PostgresAdapter, PostgresIntrospector, PostgresQueryCompiler, sql } from 'kysely';
 import { describe, expect, it } from 'vitest';
-import { inPlace } from '../../adapters/storage/scope.ts';
+import { across, inPlace } from '../../adapters/storage/scope.ts';
 import type { Tables } from '../../adapters/storage/tables.ts';
 import { place } from '../support/storages.ts';
 
@@ -87,5 +87,28 @@ describe('a query in a place', () => {
       .select('content')
       .where('owner', 'in', (eb) => eb.selectFrom('people').select('key'));
     await expect(inner.execute()).rejects.toThrow('cannot be kept within one place');
+  });
+});
+
+describe('rows of several places', () => {
+  const into = across(db, [place('club:1'), place('club:2')]);
+  const rows = [{ key: 'a' }, { key: 'b' }];
+
+  it('go each into its own', () => {
+    expect(into.insertInto('setting_people').values(rows).compile()).toMatchObject({
+      sql: 'insert into "setting_people" ("key", "place") values ($1, $2), ($3, $4)',
+      parameters: ['a', 'club:1', 'b', 'club:2'],
+    });
+  });
+
+  it('are all that can be asked for, and as many as there are places', () => {
+    const one = rows.slice(0, 1);
+    expect(() => into.insertInto('setting_people').values(one).compile()).toThrow(TypeError);
+    expect(() => across(db, []).insertInto('setting_people').values(one).compile()).toThrow(TypeError);
+    expect(() => into.selectFrom('bikes').selectAll().compile()).toThrow(TypeError);
+    expect(() => into.deleteFrom('bikes').compile()).toThrow(TypeError);
+    expect(() => into.updateTable('settings').set({ content: '' }).compile()).toThrow(TypeError);
+    const copied = into.insertInto('setting_people').columns(['key']);
+    expect(() => copied.expression((eb) => eb.selectFrom('people').select('key')).compile()).toThrow(TypeError);
   });
 });
