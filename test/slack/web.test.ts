@@ -6,7 +6,12 @@ import { clientOptions, openWeb } from '../../adapters/slack/web.ts';
 
 const API = 'https://slack.com/api/';
 const lines: object[] = [];
-const log = { debug: () => undefined, info: () => undefined, warn: (data: object) => void lines.push(data), error: () => undefined };
+const log = {
+  debug: () => undefined,
+  info: () => undefined,
+  warn: (data: object) => void lines.push(data),
+  error: () => undefined,
+};
 const waited: number[] = [];
 const wait = (ms: number) => Promise.resolve(void waited.push(ms));
 const quiet = { debug: () => undefined, info: () => undefined, warn: () => undefined, error: () => undefined };
