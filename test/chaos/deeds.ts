@@ -78,7 +78,8 @@ export function question(place: string): Deed {
 
 /**
  * Something to keep. The words must be of this very deed: a message that was taken, and whose taking its sender never heard
- * of, comes a second time, perhaps after the next deed.
+ * of, comes a second time, perhaps after the next deed. And no refusal may hold them: it repeats in its buttons what was
+ * asked for.
  */
 function kept(
   command: string,
@@ -123,7 +124,7 @@ function* job({ place, jobs }: Scene): Script {
         'strike',
         { ...at, why },
         once('struck', place, why),
-        `Row ${row} of job ${number} is`,
+        `Row ${row} of job ${number} is struck out, with the reason`,
       );
       if (!(yield { deed: struck, by: 'first' }).kept) return;
       continue;
@@ -136,7 +137,7 @@ function* job({ place, jobs }: Scene): Script {
     const check = kept('job', 'second', { ...tick, why: again }, once('ticked', place, again), signed, 'Two people');
     if (!(yield { deed: check, by: 'second' }).kept) return;
   }
-  const close = kept('job', 'close', { job: number }, once('closed', place, number), `Job ${number} is closed`);
+  const close = kept('job', 'close', { job: number }, once('closed', place, number), `Job ${number} is closed: `);
   if (!(yield { deed: close, by: 'first' }).kept) return;
   jobs.splice(jobs.indexOf(Number(number)), 1);
 }
@@ -203,7 +204,7 @@ export function* settings(place: string, chance: Chance): Script {
     const receiptdays = String(days);
     const trace: Trace = { kind: 'latest', register: `settings ${place}`, value: receiptdays };
     yield {
-      deed: kept('settings', 'change', { receiptdays }, trace, 'The settings are changed', receiptdays),
+      deed: kept('settings', 'change', { receiptdays }, trace, 'The settings are changed.', receiptdays),
       by: 'first',
     };
     if (chance.happens(0.1)) return;

@@ -89,7 +89,7 @@ export function audit(entries: readonly Entry[], found: Found): Audit {
   for (const [register, writes] of registers) {
     const history = found.history.get(register) ?? [];
     const wrong = wrongIn(writes, history, found.latest.get(register));
-    lost.push(...wrong.lost.map((each) => `${register}: ${each} after ${lastOf(writes)}`));
+    lost.push(...wrong.lost.map((each) => `${register}: ${each}`));
     doubled.push(...wrong.doubled.map((each) => `${register}: ${each}`));
     unasked.push(...wrong.unasked.map((each) => `${register}: ${each}`));
   }
@@ -119,15 +119,18 @@ function wrongIn(writes: readonly Entry[], history: readonly string[], value: st
   const asked = new Set(writes.map(savedBy));
   const at = new Map(history.map((each, index) => [each, index]));
   if (value !== history.at(-1))
-    lost.push(`${value ?? 'nothing'} stands there, and not ${history.at(-1) ?? 'nothing'},`);
-  for (const write of writes) {
+    lost.push(
+      `${value ?? 'nothing'} stands there, and not ${history.at(-1) ?? 'nothing'}: ${around(writes, writes.length)}`,
+    );
+  for (const [which, write] of writes.entries()) {
     if (write.told !== 'acknowledged') continue;
     const stood = at.get(savedBy(write));
-    if (stood === undefined) lost.push(`${savedBy(write)} never stood there`);
+    if (stood === undefined) lost.push(`${savedBy(write)} never stood there: ${around(writes, which)}`);
     const before = writes.find(
       (each) => each.askedMs > write.untilMs && (at.get(savedBy(each)) ?? history.length) < (stood ?? 0),
     );
-    if (before !== undefined) lost.push(`${savedBy(write)} took the place of ${savedBy(before)}`);
+    if (before !== undefined)
+      lost.push(`${savedBy(write)} took the place of ${savedBy(before)}: ${around(writes, which)}`);
   }
   const counts = countsOf(history);
   return {
@@ -137,12 +140,12 @@ function wrongIn(writes: readonly Entry[], history: readonly string[], value: st
   };
 }
 
-/** How many writes of a register are named where it holds the wrong one. */
-const NAMED = 5;
+/** How many writes of a register are named on each side of the one that is wrong. */
+const NAMED = 2;
 
-function lastOf(writes: readonly Entry[]): string {
+function around(writes: readonly Entry[], which: number): string {
   const named = writes
-    .slice(-NAMED)
+    .slice(Math.max(0, which - NAMED), which + NAMED + 1)
     .map(({ trace, told, came }) =>
       [trace.kind === 'latest' ? trace.value : '', told, ...(came === undefined ? [] : [came])].join(' '),
     );

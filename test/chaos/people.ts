@@ -22,7 +22,7 @@ export type Book = { readonly entries: Entry[]; readonly asked: Asked[]; readonl
 const SHARES = { same: 0.06, other: 0.08, later: 0.05 } as const;
 
 /** As much of an answer as tells which it was. */
-const SHOWN = 300;
+const SHOWN = 1500;
 
 /** Who has had no answer does not ask again at once. */
 const DISHEARTENED_MS = { low: 300, high: 1000 } as const;

@@ -41,7 +41,7 @@ function common({ proxy }: Wires) {
 }
 
 /** A command as it is typed. */
-function lineOf({ command, action, told }: Deed): string {
+export function lineOf({ command, action, told }: Deed): string {
   if (action === null) return `${command} ${told.setup}`;
   const fields = Object.entries(told).map(([name, value]) => `${name}="${value}"`);
   return [command, action, ...fields].join(' ');
