@@ -20,28 +20,34 @@ export function pace(state: PaceState, nowMs: number, { burst, everyMs }: Pace):
 /** Whose bucket it is, and its pace. */
 export type PacedKey = { readonly key: string; readonly pace: Pace };
 
+type Bucket = { readonly state: Exclude<PaceState, null>; readonly pace: Pace };
+
+function isFull({ state, pace: { burst, everyMs } }: Bucket, nowMs: number): boolean {
+  return state.left + (nowMs - state.atMs) / everyMs >= burst;
+}
+
 /**
  * Keeps the buckets of many people and places, the latest asked last and at most `most` of them: whoever was not heard of
- * for longest is forgotten first, and starts anew with a full one. A question must find one left in each of its buckets,
- * and costs nothing when it must wait.
+ * for longest is forgotten first, and starts anew with a full one; so a bucket that is full again need not be kept. A
+ * question must find one left in each of its buckets, and costs nothing when it must wait.
  */
 export function openPaces(most: number): (keys: readonly PacedKey[], nowMs: number) => number {
-  const states = new Map<string, Exclude<PaceState, null>>();
+  const states = new Map<string, Bucket>();
   return (keys, nowMs) => {
-    const taken = keys.map((each) => pace(states.get(each.key) ?? null, nowMs, each.pace));
+    const taken = keys.map((each) => pace(states.get(each.key)?.state ?? null, nowMs, each.pace));
     const retryMs = taken.reduce(
       (longest, each) => (each.kind === 'wait' ? Math.max(longest, each.retryMs) : longest),
       0,
     );
     if (retryMs > 0) return retryMs;
-    for (const [index, { key }] of keys.entries()) {
+    for (const [index, { key, pace }] of keys.entries()) {
       const state = taken[index]?.state;
       if (state === undefined) continue;
       states.delete(key);
-      states.set(key, state);
+      states.set(key, { state, pace });
     }
-    for (const key of states.keys()) {
-      if (states.size <= most) break;
+    for (const [key, bucket] of states) {
+      if (states.size <= most && !isFull(bucket, nowMs)) break;
       states.delete(key);
     }
     return 0;

@@ -68,4 +68,24 @@ describe('paces of people and places', () => {
     expect(ask([person('cem')], 0)).toBe(1000);
     expect(ask([person('ann')], 0)).toBe(0);
   });
+
+  it('make no difference by forgetting buckets that are full again', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.constantFrom('ann', 'bob', 'cem'), fc.nat(1500)), { maxLength: 60 }),
+        (asked) => {
+          const ask = openPaces(1000);
+          const states = new Map<string, PaceState>();
+          let nowMs = 0;
+          for (const [key, waitMs] of asked) {
+            nowMs += waitMs;
+            const { pace: rule } = person(key);
+            const expected = pace(states.get(key) ?? null, nowMs, rule);
+            if (expected.kind === 'go') states.set(key, expected.state);
+            expect(ask([person(key)], nowMs)).toBe(expected.kind === 'go' ? 0 : expected.retryMs);
+          }
+        },
+      ),
+    );
+  });
 });
