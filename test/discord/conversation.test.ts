@@ -5,7 +5,16 @@ import { LIMITS } from '../../adapters/discord/limits.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import { ask } from '../../src/workbench.ts';
 import { ANN, BOB, BOSS, CEM, press, slash, submit, typing } from '../support/discord-payloads.ts';
-import { button, list, modal, openStage, type Sent, type Stage, shown } from '../support/discord-stage.ts';
+import {
+  button,
+  list,
+  modal,
+  openHeldStage,
+  openStage,
+  type Sent,
+  type Stage,
+  shown,
+} from '../support/discord-stage.ts';
 
 const HILLS = '2x10 36/22 11-36 29er hardtail 104bcd clutch stays=440mm chain=108';
 
@@ -356,20 +365,10 @@ describe('an interaction', () => {
 
 describe('slow storage', () => {
   it('is announced within two seconds, and the answer follows', async () => {
-    let release = () => {};
-    const held = new Promise<void>((resolve) => {
-      release = resolve;
-    });
-    const slow = await openStage({
-      wait: () => Promise.resolve(),
-      records: (records) => ({
-        ...records,
-        settings: { ...records.settings, read: (place) => held.then(() => records.settings.read(place)) },
-      }),
-    });
+    const slow = await openHeldStage();
     const handled = await slow.handle(slash(ANN, 'convert', { setup: HILLS }));
     expect(handled.first).toEqual({ type: 5, data: { flags: 64 } });
-    release();
+    slow.release();
     const sent = await slow.say(slash(BOB, 'answer', { topic: 'nothing' }, 'show'));
     // Announced to everybody, and a refusal is for the asker alone.
     expect(sent.map(({ kind }) => kind)).toEqual(['first', 'remove', 'follow']);

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openGateway } from '../../adapters/discord/gateway.ts';
 import { type Double, openDouble } from '../support/discord-double.ts';
 import { ANN, BOB, slash, submit } from '../support/discord-payloads.ts';
-import { openStage, type Stage, shown } from '../support/discord-stage.ts';
+import { openHeldStage, openStage, type Stage, shown } from '../support/discord-stage.ts';
 import { portsOf, TRANSPORTS } from '../support/discord-transports.ts';
 import { openTroubledProxy } from '../support/troubled-proxy.ts';
 
@@ -89,17 +89,7 @@ describe('the gateway', () => {
   );
 
   it('that took a first answer and was cut off is told the rest all the same', async () => {
-    let release = () => {};
-    const held = new Promise<void>((resolve) => {
-      release = resolve;
-    });
-    const slow = await openStage({
-      wait: () => Promise.resolve(),
-      records: (records) => ({
-        ...records,
-        settings: { ...records.settings, read: (place) => held.then(() => records.settings.read(place)) },
-      }),
-    });
+    const slow = await openHeldStage();
     const proxy = await openTroubledProxy(double.api);
     const line = await TRANSPORTS.gateway(slow, { ...double, api: `${proxy.origin}/api` });
     let cuts = 2;
@@ -110,7 +100,7 @@ describe('the gateway', () => {
     });
     const payload = submit(ANN, '1|tell|convert', { setup: '36/22 11-36 104bcd' });
     await line.say(payload);
-    release();
+    slow.release();
     await until(() => double.sentFor(payload).length === 2);
     expect(double.sentFor(payload).map(({ kind }) => kind)).toEqual(['first', 'edit']);
     expect(cuts).toBe(0);
@@ -143,17 +133,7 @@ describe('the gateway', () => {
   });
 
   it('is left in good order: nothing more is taken, and what has begun is finished first', async () => {
-    let release = () => {};
-    const held = new Promise<void>((resolve) => {
-      release = resolve;
-    });
-    const slow = await openStage({
-      wait: () => Promise.resolve(),
-      records: (records) => ({
-        ...records,
-        settings: { ...records.settings, read: (place) => held.then(() => records.settings.read(place)) },
-      }),
-    });
+    const slow = await openHeldStage();
     const line = await TRANSPORTS.gateway(slow, double);
     const payload = submit(ANN, '1|tell|convert', { setup: '36/22 11-36 104bcd' });
     const [announced] = await line.say(payload);
@@ -162,7 +142,7 @@ describe('the gateway', () => {
     await until(() => double.connections() === 0);
     const late = slash(BOB, 'help');
     double.dispatch(late);
-    release();
+    slow.release();
     await closing;
     expect(double.sentFor(payload).map(({ kind }) => kind)).toEqual(['first', 'edit']);
     expect(double.sentFor(late)).toEqual([]);

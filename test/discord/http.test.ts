@@ -5,7 +5,7 @@ import { type Http, openHttp } from '../../adapters/discord/http.ts';
 import { OURS } from '../../adapters/discord/limits.ts';
 import { type Double, openDouble } from '../support/discord-double.ts';
 import { ANN, BOB, CEM, PING, slash, submit } from '../support/discord-payloads.ts';
-import { openStage, type Stage } from '../support/discord-stage.ts';
+import { openHeldStage, openStage, type Stage } from '../support/discord-stage.ts';
 import { keys, portsOf, posted } from '../support/discord-transports.ts';
 
 const { publicKey, sign } = keys();
@@ -90,17 +90,7 @@ describe('a request', () => {
 
 describe('an end', () => {
   it('waits for the answer that was announced', async () => {
-    let release = () => {};
-    const held = new Promise<void>((resolve) => {
-      release = resolve;
-    });
-    const slow = await openStage({
-      wait: () => Promise.resolve(),
-      records: (records) => ({
-        ...records,
-        settings: { ...records.settings, read: (place) => held.then(() => records.settings.read(place)) },
-      }),
-    });
+    const slow = await openHeldStage();
     const other = await openHttp({ host: '127.0.0.1', port: 0, publicKey }, portsOf(slow, double));
     const payload = submit(ANN, '1|tell|convert', { setup: '36/22 11-36 104bcd' });
     const response = await posted(other.port, sign(JSON.stringify(payload)));
@@ -108,7 +98,7 @@ describe('an end', () => {
     // The announcement may not be there yet when the answer follows: then it is tried again.
     double.refuse('/webhooks/', 404, 10015);
     const closing = other.close();
-    release();
+    slow.release();
     await closing;
     expect(double.sentFor(payload).map(({ kind }) => kind)).toEqual(['edit']);
     await slow.end();

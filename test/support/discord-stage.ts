@@ -176,6 +176,19 @@ export async function openStage(
   };
 }
 
+/** A stage whose storage says nothing until it is let go, and on which nobody waits long before an answer is announced. */
+export async function openHeldStage(): Promise<Stage & { readonly release: () => void }> {
+  const held = Promise.withResolvers<void>();
+  const stage = await openStage({
+    wait: () => Promise.resolve(),
+    records: (records) => ({
+      ...records,
+      settings: { ...records.settings, read: (place) => held.promise.then(() => records.settings.read(place)) },
+    }),
+  });
+  return { ...stage, release: held.resolve };
+}
+
 function ofResponse(response: Response): Sent {
   const { files = [], ...body } = response as Response & { readonly files?: Post['files'] };
   return { kind: 'first', body, files: filesOf(files) };
