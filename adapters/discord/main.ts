@@ -1,6 +1,5 @@
 import { randomBytes } from 'node:crypto';
 import { enableCompileCache } from 'node:module';
-import type { Printable } from '../../src/request.ts';
 import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
@@ -73,8 +72,7 @@ async function serve(env: Env): Promise<void> {
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
     const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
-    const print = openPrinter();
-    const printPage = ({ sheet, paper }: Printable) => print(sheet, paper, nowMs());
+    const printPage = openPrinter(nowMs);
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, wait: pause, logId });
     // A connection that is lost for good ends the program: whoever keeps it running may start it again.

@@ -2,7 +2,6 @@ import { randomBytes } from 'node:crypto';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { enableCompileCache } from 'node:module';
 import { join } from 'node:path';
-import type { Printable } from '../../src/request.ts';
 import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
@@ -73,8 +72,7 @@ async function serve(env: Env): Promise<void> {
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
     const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
-    const print = openPrinter();
-    const printPage = ({ sheet, paper }: Printable) => print(sheet, paper, nowMs());
+    const printPage = openPrinter(nowMs);
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
     const shots = openShooter(
