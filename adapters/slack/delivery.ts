@@ -34,8 +34,8 @@ export function asModal(posts: readonly Message[]): Modal {
  * The way messages of one payload go: to its address for answers as long as that works, which is a few times and half an
  * hour, then by the Web API; into the window where it came from a window; into the thread where it came from a mention.
  */
-export function openSend(scene: Scene, web: Web | null, ports: Pick<Ports, 'log' | 'nowMs'>, used = 0): Send {
-  let uses = (scene.address?.used ?? 0) + used;
+export function openSend(scene: Scene, web: Web | null, ports: Pick<Ports, 'log' | 'nowMs'>): Send {
+  let uses = scene.address?.used ?? 0;
   const failed = (by: string, error: string): false => {
     ports.log.warn({ by, error }, 'a message did not arrive');
     return false;
