@@ -7,6 +7,9 @@ const MOST_WAITING_BYTES = 4 * 1024 * 1024;
 /** Whoever reads at all has read by then; a goal of our own, small beside the time that an end may take. */
 const LAST_WORDS_MS = 1000;
 
+/** A warning, as the log library numbers it. */
+const WARNING = 40;
+
 /** Where the lines of a log go. */
 export type Lines = {
   readonly write: (line: string) => void;
@@ -28,7 +31,7 @@ export function openLines(to: Writable = process.stdout): Lines {
   to.on('drain', () => {
     if (leftOut === 0) return;
     to.write(
-      `${JSON.stringify({ level: 40, time: Date.now(), leftOut, msg: 'lines were left out: nobody read them' })}\n`,
+      `${JSON.stringify({ level: WARNING, time: Date.now(), leftOut, msg: 'lines were left out: nobody read them' })}\n`,
     );
     leftOut = 0;
   });
