@@ -1,4 +1,3 @@
-import { setTimeout as wait } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openGateway } from '../../adapters/discord/gateway.ts';
 import { type Double, openDouble } from '../support/discord-double.ts';
@@ -6,6 +5,7 @@ import { ANN, BOB, slash, submit } from '../support/discord-payloads.ts';
 import { openHeldStage, openStage, type Stage, shown } from '../support/discord-stage.ts';
 import { portsOf, TRANSPORTS } from '../support/discord-transports.ts';
 import { openTroubledProxy } from '../support/troubled-proxy.ts';
+import { until } from '../support/until.ts';
 
 let stage: Stage;
 let double: Double;
@@ -17,11 +17,6 @@ afterEach(async () => {
   await double.close();
   await stage.end();
 });
-
-async function until(true_: () => boolean): Promise<void> {
-  for (let tries = 0; tries < 800 && !true_(); tries += 1) await wait(5);
-  expect(true_()).toBe(true);
-}
 
 describe('the gateway', () => {
   it('is joined without a single intent: answering needs none', async () => {

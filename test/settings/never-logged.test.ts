@@ -11,7 +11,7 @@ import { type Double as Discord, openDouble as openDiscord } from '../support/di
 import { ANN, slash as discordSlash } from '../support/discord-payloads.ts';
 import { openDouble as openSlack, type Double as Slack, signedRequest } from '../support/slack-double.ts';
 import { slash as slackSlash } from '../support/slack-payloads.ts';
-import { until } from '../support/slack-program.ts';
+import { until } from '../support/until.ts';
 
 const ADAPTERS = join(import.meta.dirname, '../../adapters');
 const folder = mkdtempSync(join(tmpdir(), 'ringwright-hush-'));

@@ -4,9 +4,10 @@ import type { Message, Modal } from '../../adapters/slack/wire.ts';
 import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
 import { type Double, openDouble, SIGNING_SECRET, signatureOf, signedRequest } from '../support/slack-double.ts';
 import { event, type Json, mention, press, slash, submission, suggestion } from '../support/slack-payloads.ts';
-import { openProgram, type Program, STATE_SECRET, until } from '../support/slack-program.ts';
+import { openProgram, type Program, STATE_SECRET } from '../support/slack-program.ts';
 import { buttonOf, readable, selectOf } from '../support/slack-stage.ts';
 import { place, type Storage, sqlite } from '../support/storages.ts';
+import { until } from '../support/until.ts';
 
 let storage: Storage;
 let records: OpenRecords;

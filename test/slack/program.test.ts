@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Double, openDouble, SIGNING_SECRET, signedRequest } from '../support/slack-double.ts';
 import { slash } from '../support/slack-payloads.ts';
-import { until } from '../support/slack-program.ts';
+import { until } from '../support/until.ts';
 
 const MAIN = join(import.meta.dirname, '../../adapters/slack/main.ts');
 const folder = mkdtempSync(join(tmpdir(), 'ringwright-slack-'));

@@ -3,9 +3,10 @@ import type { Message } from '../../adapters/slack/wire.ts';
 import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
 import { type Double, openDouble } from '../support/slack-double.ts';
 import { mention, press, slash, suggestion } from '../support/slack-payloads.ts';
-import { openProgram, type Program, until } from '../support/slack-program.ts';
+import { openProgram, type Program } from '../support/slack-program.ts';
 import { buttonOf } from '../support/slack-stage.ts';
 import { type Storage, sqlite } from '../support/storages.ts';
+import { until } from '../support/until.ts';
 
 let storage: Storage;
 let records: OpenRecords;

@@ -17,7 +17,7 @@ import {
   signedRequest,
 } from '../support/slack-double.ts';
 import { slash as slackSlash } from '../support/slack-payloads.ts';
-import { until } from '../support/slack-program.ts';
+import { until } from '../support/until.ts';
 
 const file = (path: string) => fileURLToPath(new URL(`../../adapters/${path}`, import.meta.url));
 const TOKEN = 'a-made-up-token-of-a-bot';
