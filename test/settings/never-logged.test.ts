@@ -1,4 +1,3 @@
-import { spawn } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -7,6 +6,7 @@ import { type AddressInfo, createServer as createSocketServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startProgram } from '../support/child-program.ts';
 import { type Double as Discord, openDouble as openDiscord } from '../support/discord-double.ts';
 import { ANN, slash as discordSlash } from '../support/discord-payloads.ts';
 import { openDouble as openSlack, type Double as Slack, signedRequest } from '../support/slack-double.ts';
@@ -77,37 +77,26 @@ afterAll(async () => {
 });
 
 /** A program with these settings and no others, its secrets in files. */
-function started(program: string, env: Readonly<Record<string, string>>, args: readonly string[] = []) {
+function started(main: string, env: Readonly<Record<string, string>>, args: readonly string[] = []) {
   const told = Object.entries(env).map(([name, value]) => {
     if (!(name in SECRETS)) return [name, value];
     const path = join(folder, name.toLowerCase());
     writeFileSync(path, `${value}\n`);
     return [`${name}_FILE`, path];
   });
-  const child = spawn(process.execPath, [join(ADAPTERS, program), ...args], {
-    env: { PATH: process.env.PATH, RINGWRIGHT_DATA: folder, LOG_LEVEL: 'debug', ...Object.fromEntries(told) },
-  });
-  let said = '';
-  for (const stream of [child.stdout, child.stderr]) {
-    stream.setEncoding('utf8').on('data', (text: string) => {
-      said += text;
-    });
-  }
-  let ended = false;
-  const end = new Promise<void>((done) => {
-    child.on('close', () => {
-      ended = true;
-      done();
-    });
-  });
+  const program = startProgram(
+    join(ADAPTERS, main),
+    { RINGWRIGHT_DATA: folder, LOG_LEVEL: 'debug', ...Object.fromEntries(told) },
+    args,
+  );
   return {
-    said: () => said,
-    hasEnded: () => ended,
+    said: () => program.stdout() + program.stderr(),
+    hasEnded: program.isEnded,
     end: async () => {
-      child.kill('SIGTERM');
+      program.kill('SIGTERM');
       // Whoever still waits for a platform that does not answer has said by now what it had to say.
-      setTimeout(() => child.kill('SIGKILL'), 5000).unref();
-      await end;
+      setTimeout(() => program.kill('SIGKILL'), 5000).unref();
+      await program.ended;
     },
   };
 }

@@ -30,8 +30,12 @@ process.on('exit', () => {
 const READY_MS = 60_000;
 
 /** Starts a program that logs "answering" when it does, with these settings and no others. */
-export function startProgram(main: string, env: Readonly<Record<string, string>>): ChildProgram {
-  const child: ChildProcess = spawn(process.execPath, [main], {
+export function startProgram(
+  main: string,
+  env: Readonly<Record<string, string>>,
+  args: readonly string[] = [],
+): ChildProgram {
+  const child: ChildProcess = spawn(process.execPath, [main, ...args], {
     env: { PATH: process.env.PATH ?? '', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
