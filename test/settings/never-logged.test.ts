@@ -92,6 +92,7 @@ function started(main: string, env: Readonly<Record<string, string>>, args: read
   return {
     said: () => program.stdout() + program.stderr(),
     hasEnded: program.isEnded,
+    port: program.port,
     end: async () => {
       program.kill('SIGTERM');
       // Whoever still waits for a platform that does not answer has said by now what it had to say.
@@ -144,9 +145,8 @@ describe('no secret and nothing that was typed is ever logged', () => {
       DISCORD_API: refusing.address,
       DISCORD_TOKEN,
     });
-    await until(() => program.said().includes('"answering"'), 20_000);
-    const port = /"port":(\d+)/.exec(program.said())?.[1] ?? '';
-    const response = await fetch(`http://127.0.0.1:${port}/interactions`, { method: 'POST', body: TYPED });
+    await until(() => program.port() !== null, 20_000);
+    const response = await fetch(`http://127.0.0.1:${program.port()}/interactions`, { method: 'POST', body: TYPED });
     expect(response.status).toBe(401);
     await program.end();
     expectHushed(program.said());
@@ -183,19 +183,18 @@ describe('no secret and nothing that was typed is ever logged', () => {
   });
 
   it('by Slack over HTTP, where a workspace cannot be added', async () => {
-    const port = 20_000 + (process.pid % 20_000);
     const program = started('slack/main.ts', {
       SLACK_MODE: 'http',
       SLACK_API: refusing.address,
-      SLACK_PORT: String(port),
+      SLACK_PORT: '0',
       SLACK_SIGNING_SECRET,
       SLACK_CLIENT_ID: '1.2',
       SLACK_CLIENT_SECRET: SECRETS.SLACK_CLIENT_SECRET,
       SLACK_STATE_SECRET: SECRETS.SLACK_STATE_SECRET,
       SLACK_PUBLIC_URL: 'https://ringwright.example.org',
     });
-    const address = `http://127.0.0.1:${port}/slack`;
-    await until(() => program.said().includes('"answering"'), 20_000);
+    await until(() => program.port() !== null, 20_000);
+    const address = `http://127.0.0.1:${program.port()}/slack`;
     const page = await fetch(`${address}/install`);
     const href = /href="([^"]+)"/.exec(await page.text())?.[1]?.replaceAll('&amp;', '&') ?? '';
     const state = encodeURIComponent(new URL(href).searchParams.get('state') ?? '');
