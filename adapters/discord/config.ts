@@ -1,4 +1,4 @@
-import { ConfigError } from '../settings/config-error.ts';
+import { ConfigError } from '../../src/config-error.ts';
 import { type Reading, readSettings } from '../settings/reading.ts';
 import { checkWatchPort, type Running, runningOf } from '../settings/running.ts';
 import type { Env, ReadSecret } from '../settings/secret-files.ts';

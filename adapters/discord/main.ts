@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { enableCompileCache } from 'node:module';
+import { ConfigError } from '../../src/config-error.ts';
 import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
@@ -16,7 +17,6 @@ enableCompileCache();
 async function run([task = 'answer', ...args]: readonly string[], env: Env): Promise<void> {
   if (task === 'register') return register(env, args);
   if (task !== 'answer') {
-    const { ConfigError } = await import('../settings/config-error.ts');
     throw new ConfigError('discord-words', 'nothing, or register, stands behind the program');
   }
   await serve(env);

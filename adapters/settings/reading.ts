@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { ConfigError } from './config-error.ts';
+import { ConfigError } from '../../src/config-error.ts';
 import { factsOf } from './facts.ts';
 import { type Env, fileNameOf, isTold, type ReadSecret, withSecrets } from './secret-files.ts';
 

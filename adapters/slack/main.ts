@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { enableCompileCache } from 'node:module';
 import { join } from 'node:path';
+import { ConfigError } from '../../src/config-error.ts';
 import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
@@ -17,12 +18,11 @@ enableCompileCache();
 /** Begins what the words behind the program ask for: to answer until it is told to stop, or to write its manifest. */
 async function run([task = 'answer', ...args]: readonly string[], env: Env): Promise<void> {
   if (task === 'manifest') return writeManifest(args);
-  if (task !== 'answer' || args.length > 0) await misled('nothing, or manifest, stands behind the program');
+  if (task !== 'answer' || args.length > 0) misled('nothing, or manifest, stands behind the program');
   await serve(env);
 }
 
-async function misled(words: string): Promise<never> {
-  const { ConfigError } = await import('../settings/config-error.ts');
+function misled(words: string): never {
   throw new ConfigError('slack-words', words);
 }
 

@@ -1,3 +1,4 @@
+import { ConfigError } from '../../src/config-error.ts';
 import type { Env } from '../settings/secret-files.ts';
 import type { Stranger } from '../settings/strangers.ts';
 import { howTold, isSetUp, type Platform, togetherFault } from './config.ts';
@@ -62,7 +63,7 @@ async function storage(tryStorage: Patient['tryStorage']): Promise<Finding> {
   try {
     return { kind: 'good', what: 'Storage', words: await tryStorage() };
   } catch (error) {
-    if (error instanceof Error && error.name === 'ConfigError') {
+    if (error instanceof ConfigError) {
       return { kind: 'wrong', what: 'Storage', words: error.message };
     }
     const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
@@ -102,7 +103,7 @@ function platformFindings(platform: Platform, env: Env): readonly Finding[] {
     read(env);
     return [{ kind: 'good', what: name, words: 'its settings are complete' }, ...listed];
   } catch (error) {
-    const why = error instanceof Error && error.name === 'ConfigError' ? error.message : 'its settings cannot be read';
+    const why = error instanceof ConfigError ? error.message : 'its settings cannot be read';
     return [{ kind: 'wrong', what: name, words: why }, ...listed];
   }
 }

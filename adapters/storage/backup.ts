@@ -5,6 +5,7 @@ import { backup, DatabaseSync } from 'node:sqlite';
 import { pipeline } from 'node:stream/promises';
 import { parseArgs } from 'node:util';
 import { type Kysely, sql } from 'kysely';
+import { ConfigError } from '../../src/config-error.ts';
 import type { Where } from '../../src/records/where.ts';
 import { readSecretFile } from '../settings/secret-files.ts';
 import { readWhere } from './config.ts';
@@ -12,7 +13,6 @@ import { SCHEMA_VERSION } from './migrations.ts';
 import { engineAt } from './open.ts';
 import { openStore } from './store.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
-import { ConfigError } from './trouble.ts';
 
 /** The tables of one PostgreSQL database, the words of the index among them. */
 const COPIED = [...TABLE_NAMES, 'answer_words'] as const;

@@ -1,5 +1,5 @@
+import { ConfigError } from '../../src/config-error.ts';
 import type { Where } from '../../src/records/where.ts';
-import { ConfigError } from '../settings/config-error.ts';
 import { recordPlace } from '../settings/record-place.ts';
 import type { Env, ReadSecret } from '../settings/secret-files.ts';
 

@@ -1,5 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { Kysely } from 'kysely';
+import { ConfigError } from '../../src/config-error.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Where } from '../../src/records/where.ts';
 import { readSecretFile } from '../settings/secret-files.ts';
@@ -7,7 +8,7 @@ import { readWhere } from './config.ts';
 import { type Migrated, migrate } from './migrations.ts';
 import { engineAt } from './open.ts';
 import type { Tables } from './tables.ts';
-import { awayCode, ConfigError, orAway } from './trouble.ts';
+import { awayCode, orAway } from './trouble.ts';
 
 /** As long as a database takes to start beside this program, with room to spare (goal). */
 const USUAL_WAIT_S = 60;
@@ -61,7 +62,7 @@ function readWait(args: readonly string[]): number {
 /** Why it could not be done, in words that hold no setting. */
 function why(error: unknown): string {
   if (error instanceof StorageAway) return `the records could not be used in time (${error.code}); begin again later`;
-  if (error instanceof Error && error.name === 'ConfigError') return error.message;
+  if (error instanceof ConfigError) return error.message;
   const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
   return `the tables could not be brought up to date, and are as they were${code}`;
 }

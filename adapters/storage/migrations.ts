@@ -1,7 +1,8 @@
 import { Kysely, sql } from 'kysely';
+import { ConfigError } from '../../src/config-error.ts';
 import type { Engine } from './engine.ts';
 import type { Tables } from './tables.ts';
-import { awayCode, ConfigError } from './trouble.ts';
+import { awayCode } from './trouble.ts';
 
 /** The statements that bring the tables one version on. Only ever add to the list: what ran somewhere stays as it ran. */
 type Migration = (engine: Engine) => readonly string[];

@@ -1,9 +1,9 @@
 import { type Kysely, PostgresDialect, sql } from 'kysely';
 import pg from 'pg';
+import { ConfigError } from '../../src/config-error.ts';
 import type { Place } from '../../src/records/place.ts';
 import type { Engine, WordIndex } from './engine.ts';
 import type { Tables } from './tables.ts';
-import { ConfigError } from './trouble.ts';
 import { pairMark, wordMark } from './word-marks.ts';
 
 /**

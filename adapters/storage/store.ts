@@ -1,4 +1,5 @@
 import { Kysely, type LogConfig } from 'kysely';
+import { ConfigError } from '../../src/config-error.ts';
 import type { Place } from '../../src/records/place.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Engine, WordsOf } from './engine.ts';
@@ -6,7 +7,7 @@ import { isUpToDate } from './migrations.ts';
 import { type Migrating, openPreparing } from './preparing.ts';
 import { type Across, across, inPlace, type Scope } from './scope.ts';
 import type { Tables } from './tables.ts';
-import { awayCode, ConfigError, orAway } from './trouble.ts';
+import { awayCode, orAway } from './trouble.ts';
 
 /** One place of the database: its tables, and the index of its words. */
 export type InPlace = {

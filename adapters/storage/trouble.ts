@@ -1,16 +1,5 @@
 import { type AwayCode, StorageAway } from '../../src/records/storage-away.ts';
 
-/** The set-up is wrong, and trying again will not help. */
-export class ConfigError extends Error {
-  override readonly name = 'ConfigError';
-  readonly code: 'schema-newer' | 'records-url' | 'backup' | 'migrate';
-
-  constructor(code: ConfigError['code'], message: string, options?: { readonly cause?: unknown }) {
-    super(message, options);
-    this.code = code;
-  }
-}
-
 /** SQLite's primary result codes (its documentation, "Result and Error Codes"); the rest are our own mistakes. */
 const SQLITE_AWAY: Readonly<Record<number, AwayCode>> = {
   5: 'busy',
