@@ -5,6 +5,7 @@ import { withDecimalComma } from './card/local.ts';
 import { readAction } from './commands/action-line.ts';
 import type { KeptCommand, Visit, Visitor } from './commands/kept.ts';
 import { asksOfKept, BIKE_NAMED, KEPT_NAMES, RECEIPT_NAMED } from './commands/kept-words.ts';
+import { type Timer, within } from './patience.ts';
 import { DeliveredBefore, type Delivery } from './records/delivery.ts';
 import { CODE_BYTES, readReceiptCode, receiptCode } from './records/receipts.ts';
 import type { Records } from './records/records.ts';
@@ -19,8 +20,8 @@ export type Ports = {
   readonly records: Records;
   readonly nowMs: () => number;
   readonly randomBytes: (count: number) => Uint8Array;
-  /** Settles after so many milliseconds; without it, what is kept is waited for as long as it takes. */
-  readonly wait?: (ms: number) => Promise<void>;
+  /** Without it, what is kept is waited for as long as it takes. */
+  readonly timer?: Timer;
 };
 
 /**
@@ -86,12 +87,11 @@ async function asModerator(who: Visitor['who'], roles: readonly string[], ports:
 }
 
 /** Gives up on what is kept when it takes too long; what was begun goes on, and nobody hears of it. */
-function inTime<Result>(work: Promise<Result>, { wait }: Ports): Promise<Result> {
-  if (wait === undefined) return work;
-  const late = wait(KEPT_PATIENCE_MS).then((): never => {
-    throw new StorageAway('busy');
-  });
-  return Promise.race([work, late]);
+async function inTime<Result extends object>(work: Promise<Result>, { timer }: Ports): Promise<Result> {
+  if (timer === undefined) return work;
+  const result = await within(work, KEPT_PATIENCE_MS, timer);
+  if (result === null) throw new StorageAway('busy');
+  return result;
 }
 
 /** A question about a bike, told in the line, kept under a name, or given before under a receipt. */

@@ -1,6 +1,7 @@
 import { apology, tooFast } from '../../src/card/trouble.ts';
 import { errorData, logAbout } from '../../src/log.ts';
 import { openPaces } from '../../src/pace.ts';
+import { within } from '../../src/patience.ts';
 import { loggedDesk } from '../../src/question-log.ts';
 import { DeliveredBefore } from '../../src/records/delivery.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
@@ -203,10 +204,12 @@ const ELSEWHERE = 'elsewhere';
 
 /** Does the work, and announces it first where it takes longer than the platform waits. */
 async function started(work: Work, ports: Ports, { fault, failed }: Failing): Promise<Answers> {
-  const patience = ports.wait(OURS.patienceMs).then(() => null);
   switch (work.kind) {
     case 'now':
-      return { first: (await Promise.race([work.respond().catch(failed), patience])) ?? work.instead, later: null };
+      return {
+        first: (await within(work.respond().catch(failed), OURS.patienceMs, ports.timer)) ?? work.instead,
+        later: null,
+      };
     case 'later': {
       const run = async (send: Sender) => {
         try {
@@ -223,7 +226,7 @@ async function started(work: Work, ports: Ports, { fault, failed }: Failing): Pr
         const post = fault(error);
         return post === null ? ELSEWHERE : { where: 'private', posts: [post] };
       });
-      const done = await Promise.race([running, patience]);
+      const done = await within(running, OURS.patienceMs, ports.timer);
       if (done === ELSEWHERE) return NOBODY;
       if (done !== null) return atOnce(done);
       return {

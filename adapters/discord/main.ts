@@ -5,7 +5,7 @@ import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
 import { openLines } from '../program/log-lines.ts';
-import { logId, nowMs, pause } from '../program/machine.ts';
+import { logId, nowMs, pause, timer } from '../program/machine.ts';
 import { sweepsTo } from '../program/sweeps.ts';
 import type { Env } from '../settings/secret-files.ts';
 import { watched } from '../watch/watch.ts';
@@ -71,10 +71,10 @@ async function serve(env: Env): Promise<void> {
     const { notice } = watch;
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
-    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
+    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, timer }));
     const printPage = openPrinter(nowMs);
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
-    const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, wait: pause, logId });
+    const handle = openHandler({ desk, records, pictures, printPage, log, notice, nowMs, timer, logId });
     // A connection that is lost for good ends the program: whoever keeps it running may start it again.
     const ports = { handle, rest: openRest(config, notice), log, notice, nowMs, wait: pause, lost: () => end(1) };
     if (config.kind === 'http') {

@@ -2,6 +2,7 @@ import { apology, tooFast } from '../../src/card/trouble.ts';
 import { errorData, logAbout } from '../../src/log.ts';
 import type { Outcome as Became } from '../../src/notice.ts';
 import { openPaces } from '../../src/pace.ts';
+import { within } from '../../src/patience.ts';
 import { loggedDesk } from '../../src/question-log.ts';
 import { DeliveredBefore } from '../../src/records/delivery.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
@@ -147,7 +148,7 @@ async function started(incoming: Told, talk: Talk, ports: Ports, fault: Fault): 
 /** A command and a window are answered in the first answer itself where that is ready in time, all else afterwards. */
 async function answeredBy(incoming: Told, running: Promise<Outcome>, talk: Talk, ports: Ports): Promise<Handled> {
   if (incoming.kind !== 'command' && incoming.kind !== 'submit') return afterwards(running, talk, ports);
-  const outcome = await Promise.race([running, ports.wait(OURS.patienceMs).then(() => null)]);
+  const outcome = await within(running, OURS.patienceMs, ports.timer);
   if (outcome === null) return afterwards(running, talk, ports);
   return firstAnswer(outcome, talk, ports, incoming.kind === 'submit' ? incoming.inputs : null);
 }
@@ -256,16 +257,9 @@ async function firstAnswer(
   if (running.kind === 'nothing') return RECEIVED;
   if (running.kind === 'modal') {
     // The window must be asked for while its trigger lives, which is as long as the first answer may take.
-    const opening = opened(running, talk);
-    const done = await Promise.race([opening, ports.wait(OURS.patienceMs).then(() => undefined)]);
-    if (done === null) return RECEIVED;
-    if (done === undefined)
-      return afterwards(
-        opening.then((what) => what ?? { kind: 'nothing' }),
-        talk,
-        ports,
-      );
-    return firstAnswer(done, talk, ports, inputs);
+    const opening = opened(running, talk).then((what): Outcome => what ?? { kind: 'nothing' });
+    const outcome = await within(opening, OURS.patienceMs, ports.timer);
+    return outcome === null ? afterwards(opening, talk, ports) : firstAnswer(outcome, talk, ports, inputs);
   }
   if (inputs !== null) return submittedAnswer(running, inputs, talk, ports);
   const [first, ...rest] = running.posts;

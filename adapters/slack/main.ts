@@ -7,7 +7,7 @@ import { openPrinter } from '../print/printer.ts';
 import { begin } from '../program/begin.ts';
 import { live } from '../program/life.ts';
 import { openLines } from '../program/log-lines.ts';
-import { logId, nowMs, pause } from '../program/machine.ts';
+import { logId, nowMs, pause, timer } from '../program/machine.ts';
 import { sweepsTo } from '../program/sweeps.ts';
 import type { Env } from '../settings/secret-files.ts';
 import { watched } from '../watch/watch.ts';
@@ -71,7 +71,7 @@ async function serve(env: Env): Promise<void> {
     const { notice } = watch;
     const records = watch.records(kept);
     const pictures = watch.pictures(drawn);
-    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, wait: pause }));
+    const desk = watch.desk(openDesk({ records, nowMs, randomBytes, timer }));
     const printPage = openPrinter(nowMs);
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
     const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
@@ -92,14 +92,14 @@ async function serve(env: Env): Promise<void> {
       {
         desk,
         records,
-        people: openPeople(nowMs, pause),
+        people: openPeople(nowMs, timer),
         shots,
         // Workspaces that install the program are asked for files only where pictures are uploaded.
         printPage: config.tenancy.kind === 'one' || config.pictures.kind === 'upload' ? printPage : null,
         log,
         notice,
         nowMs,
-        wait: pause,
+        timer,
         logId,
       },
       async (team) => installations?.remove(team),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Visitor } from '../../src/commands/kept.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
+import { type Timer, within } from '../../src/patience.ts';
 import type { Place } from '../../src/records/place.ts';
 import type { Records } from '../../src/records/records.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
@@ -44,13 +45,10 @@ const NAME_MS = 800;
 const RIGHTS_MS = 1500;
 const MOST_NAMES = 30;
 
-export function openPeople(nowMs: () => number, wait: (ms: number) => Promise<void>): People {
+export function openPeople(nowMs: () => number, timer: Timer): People {
   const someone = believed<Someone>(nowMs);
   const members = believed<ReadonlySet<string>>(nowMs);
   const handles = believed<ReadonlyMap<string, string>>(nowMs);
-
-  const inTime = async <Value>(asked: Promise<Value | null>, ms: number): Promise<Value | null> =>
-    Promise.race([asked, wait(ms).then(() => null)]);
 
   const about = (web: Web, team: string, user: string) =>
     someone(`${team} ${user}`, async () => {
@@ -85,9 +83,9 @@ export function openPeople(nowMs: () => number, wait: (ms: number) => Promise<vo
       if (web === null || !asksForRights(request)) return nobody;
       const groups = await groupsThatPin(who.place, records);
       const [self, ...inGroups] = await Promise.all([
-        inTime(about(web, team, user), RIGHTS_MS),
+        within(about(web, team, user), RIGHTS_MS, timer),
         ...groups.map(async ({ role, id }) => {
-          const found = await inTime(membersOf(web, team, id), RIGHTS_MS);
+          const found = await within(membersOf(web, team, id), RIGHTS_MS, timer);
           return found?.has(user) ? role : null;
         }),
       ]);
@@ -103,8 +101,8 @@ export function openPeople(nowMs: () => number, wait: (ms: number) => Promise<vo
           const group = /^<!subteam\^(S[A-Z0-9]+)>$/.exec(mention)?.[1];
           const name =
             group === undefined
-              ? (await inTime(about(web, team, mention.slice(2, -1)), NAME_MS))?.name
-              : (await inTime(handlesOf(web, team), NAME_MS))?.get(group);
+              ? (await within(about(web, team, mention.slice(2, -1)), NAME_MS, timer))?.name
+              : (await within(handlesOf(web, team), NAME_MS, timer))?.get(group);
           return name === undefined ? [] : [[mention, name] as const];
         }),
       );

@@ -1,6 +1,7 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Log } from '../../src/log.ts';
 import type { Notice } from '../../src/notice.ts';
+import type { Timer } from '../../src/patience.ts';
 import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import type { People } from './people.ts';
@@ -33,8 +34,7 @@ export type Ports = {
   /** Missing where nobody counts. */
   readonly notice?: Notice | undefined;
   readonly nowMs: () => number;
-  /** Settles after so many milliseconds. */
-  readonly wait: (ms: number) => Promise<void>;
+  readonly timer: Timer;
   /** A few letters by which every line of the log about one payload is found again. */
   readonly logId: () => string;
 };

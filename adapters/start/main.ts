@@ -8,7 +8,7 @@ import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Person, type Place, readPerson, readPlace } from '../../src/records/place.ts';
 import { whereKept } from '../../src/records/where.ts';
 import type { Printable } from '../../src/request.ts';
-import { logId, nowMs, pause } from '../program/machine.ts';
+import { logId, nowMs, pause, timer } from '../program/machine.ts';
 import { recordPlace } from '../settings/record-place.ts';
 import { type Env, readSecretFile } from '../settings/secret-files.ts';
 import { isSetUp, PLATFORMS, readArgs, togetherFault } from './config.ts';
@@ -102,7 +102,7 @@ function discordMessages(pictures: Pictures): Payloads {
   return async ({ reply, request, who, records }) => {
     const { answer } = await import('../discord/answer.ts');
     const desk = { ask: () => Promise.resolve(reply) };
-    const ports = { desk, records, pictures, printPage, log: NO_LOG, nowMs, wait: pause, logId };
+    const ports = { desk, records, pictures, printPage, log: NO_LOG, nowMs, timer, logId };
     const scene = {
       id: '1',
       application: '1',
@@ -128,13 +128,13 @@ function discordMessages(pictures: Pictures): Payloads {
 async function slackMessages(): Promise<Payloads> {
   const { openPeople } = await import('../slack/people.ts');
   const { openShooter } = await import('../slack/shots.ts');
-  const people = openPeople(nowMs, pause);
+  const people = openPeople(nowMs, timer);
   const way = { kind: 'address', base: EXAMPLE_ADDRESS, secret: randomBytes(32) } as const;
   const shots = openShooter(way, nowMs, pause);
   return async ({ reply, request, who, records }) => {
     const { answered } = await import('../slack/answer.ts');
     const desk = { ask: () => Promise.resolve(reply) };
-    const ports = { desk, records, people, shots, printPage, log: NO_LOG, nowMs, wait: pause, logId };
+    const ports = { desk, records, people, shots, printPage, log: NO_LOG, nowMs, timer, logId };
     const scene = {
       id: '1',
       team: 'T1',

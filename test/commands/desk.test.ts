@@ -53,9 +53,10 @@ describe('with storage that does not answer', () => {
     records: silent,
     nowMs: () => 0,
     randomBytes: (count) => new Uint8Array(count),
-    wait: (ms) => {
+    timer: (ms, ring) => {
       waited += ms;
-      return Promise.resolve();
+      queueMicrotask(ring);
+      return () => undefined;
     },
   });
 

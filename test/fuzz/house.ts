@@ -1,6 +1,7 @@
 import type { Desk } from '../../src/desk.ts';
 import type { Reply } from '../../src/request.ts';
 import { openStage } from '../support/discord-stage.ts';
+import { neverRings } from '../support/timers.ts';
 import type { Case } from './cases.ts';
 import { lightRecords } from './light-records.ts';
 import { openDiscord } from './on-discord.ts';
@@ -46,8 +47,7 @@ export async function openHouse(light: boolean): Promise<House> {
     },
   });
   // Patience has no end here: what takes long is seen in the times, and not in another answer.
-  const wait = () => new Promise<void>(() => undefined);
-  const stage = await openStage({ nowMs: () => now, wait, ...(light ? { records: lightRecords } : {}) });
+  const stage = await openStage({ nowMs: () => now, timer: neverRings, ...(light ? { records: lightRecords } : {}) });
   const players = [
     openTerminal(stage.ports.desk),
     openDiscord(stage, heard, listening, pass),

@@ -12,6 +12,7 @@ import { button, modal, openStage as openDiscordStage } from '../support/discord
 import * as slack from '../support/slack-payloads.ts';
 import { openStage as openSlackStage } from '../support/slack-stage.ts';
 import { person, place, postgres, type Storage } from '../support/storages.ts';
+import { neverRings } from '../support/timers.ts';
 import { JOB } from './examples.ts';
 
 /** Deliveries of each kind of command, to two processes at once. */
@@ -47,14 +48,13 @@ afterAll(async () => {
   await storage.end();
 });
 
-const never = () => new Promise<void>(() => undefined);
 const logId = () => randomBytes(4).toString('hex');
 const BIKE = 'rings=36/22 cassette=11-36';
 
 async function onDiscord(): Promise<Platform> {
   let now = Date.UTC(2026, 10, 25, 12);
   const nowMs = () => now;
-  const stage = await openDiscordStage({ records: () => records, nowMs, wait: never });
+  const stage = await openDiscordStage({ records: () => records, nowMs, timer: neverRings });
   const other = await openRecords(where);
   const door = (kept: OpenRecords): Door => {
     const desk = openDesk({ records: kept, nowMs, randomBytes });

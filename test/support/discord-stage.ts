@@ -1,10 +1,10 @@
 import { randomBytes } from 'node:crypto';
-import { setTimeout as wait } from 'node:timers/promises';
 import { expect } from 'vitest';
 import { openHandler } from '../../adapters/discord/handle.ts';
 import type { Handled, Ports, Sender } from '../../adapters/discord/ports.ts';
 import type { Post, Response } from '../../adapters/discord/wire.ts';
 import type { NotPinned } from '../../adapters/discord/words.ts';
+import { timer } from '../../adapters/program/machine.ts';
 import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
@@ -12,6 +12,7 @@ import type { Log } from '../../src/log.ts';
 import type { Payload } from './discord-payloads.ts';
 import { callbackFaults, messageFaults } from './discord-rules.ts';
 import { type Storage, sqlite } from './storages.ts';
+import { ringsAtOnce } from './timers.ts';
 
 export type Json = Readonly<Record<string, unknown>>;
 
@@ -132,7 +133,7 @@ export type Stage = {
 };
 
 export async function openStage(
-  own: Partial<Pick<Ports, 'pictures' | 'printPage' | 'wait' | 'nowMs'>> & {
+  own: Partial<Pick<Ports, 'pictures' | 'printPage' | 'timer' | 'nowMs'>> & {
     readonly records?: (opened: OpenRecords) => OpenRecords;
   } = {},
 ): Promise<Stage> {
@@ -151,7 +152,7 @@ export async function openStage(
     printPage: own.printPage ?? null,
     log: logs,
     nowMs,
-    wait: own.wait ?? ((ms) => wait(ms, undefined, { ref: false })),
+    timer: own.timer ?? timer,
     logId: () => 'c0ffee00',
   };
   const handle = openHandler(ports);
@@ -180,7 +181,7 @@ export async function openStage(
 export async function openHeldStage(): Promise<Stage & { readonly release: () => void }> {
   const held = Promise.withResolvers<void>();
   const stage = await openStage({
-    wait: () => Promise.resolve(),
+    timer: ringsAtOnce,
     records: (records) => ({
       ...records,
       settings: { ...records.settings, read: (place) => held.promise.then(() => records.settings.read(place)) },

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { setTimeout as wait } from 'node:timers/promises';
 import { printJobSheet } from '../../adapters/print/job-sheet.ts';
+import { timer } from '../../adapters/program/machine.ts';
 import { openApp, type Running } from '../../adapters/slack/app.ts';
 import type { Config } from '../../adapters/slack/config.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
@@ -64,12 +65,12 @@ export async function openProgram(
   const ports = {
     desk: openDesk({ records, nowMs, randomBytes }),
     records,
-    people: openPeople(nowMs, pause),
+    people: openPeople(nowMs, timer),
     shots: openShooter(way, nowMs, pause),
     printPage: ({ sheet, paper }: Printable) => printJobSheet(sheet, paper, nowMs()),
     log,
     nowMs,
-    wait: pause,
+    timer,
     logId: () => 'abcd1234',
   };
   const running = await openApp(config, {

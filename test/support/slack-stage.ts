@@ -11,6 +11,7 @@ import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import { type By, type Container, type Json, mention, press, shortcut, slash, submission } from './slack-payloads.ts';
 import { type Arrived, openPlatform } from './slack-platform.ts';
+import { neverRings, ringsAtOnce } from './timers.ts';
 
 /** Noon on 25 November 2026, in universal time. */
 export const NOON_MS = Date.UTC(2026, 10, 25, 12);
@@ -41,20 +42,18 @@ export function openStage(
   let now = NOON_MS;
   let slow = false;
   const nowMs = () => now;
-  // Waiting for the platform ends at once where it never answers; all other patience has no end here.
-  const wait = (ms: number) => (ms < 1000 || slow ? Promise.resolve() : new Promise<void>(() => undefined));
   const ports = {
     desk: listening(openDesk({ records, nowMs, randomBytes })),
     records,
-    people: openPeople(nowMs, () => new Promise<void>(() => undefined)),
-    shots: openShooter(way, nowMs, wait),
+    people: openPeople(nowMs, neverRings),
+    shots: openShooter(way, nowMs, () => Promise.resolve()),
     printPage: (page: Printable) => {
       printed.push(page);
       return printJobSheet(page.sheet, page.paper, nowMs());
     },
     log,
     nowMs,
-    wait,
+    timer: (ms: number, ring: () => void) => (slow ? ringsAtOnce : neverRings)(ms, ring),
     logId: () => 'abcd1234',
   };
   const gone: string[] = [];
