@@ -15,11 +15,14 @@ const TAB_MM = 3;
 const ABOVE = 56;
 const WASHER_WORDS = 22;
 const BELOW = 112;
+/** From the seam of two tabs to either's name, so that the two do not read as one. */
+const NAME_GAP = 6;
+/** A gap wider than this is pointed at near the bolt's head, so that its words stand beside the tabs, not on them. */
+const MOST_FROM_HEAD = 12;
 
 const HEAD_MM = RING_BOLT.head.valueMm;
 const THREAD_MM = RING_BOLT.thread.valueMm;
 const SLEEVE_MM = RING_BOLT.sleeve.valueMm;
-const ROUNDING_MM = 1e-9;
 
 /** The stack in section as it is told, and, where head and sleeve meet, the same with the washer that mends it. */
 export function boltStackDrawing(figure: BoltStackFigure): Drawing {
@@ -40,14 +43,14 @@ export function boltStackDrawing(figure: BoltStackFigure): Drawing {
 }
 
 function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing {
-  const { ringTabMm, spiderTabMm, sleeveMm, leastClearMm } = figure;
+  const { ringTabMm, spiderTabMm, sleeveMm, clearanceMm, leastClearMm } = figure;
   const gripMm = figure.gripMm + washerMm;
   const wideMm = Math.max(gripMm, sleeveMm ?? 0) + 2 * FLANGE_MM;
   const perMm = Math.min(MOST_PX_PER_MM, MOST_WIDE / wideMm);
   const start = (WIDTH - wideMm * perMm) / 2 + FLANGE_MM * perMm;
   const x = (mm: number) => start + mm * perMm;
-  const clearMm = sleeveMm === null ? null : gripMm - sleeveMm;
-  const bottoms = clearMm !== null && clearMm < leastClearMm - ROUNDING_MM;
+  const clearMm = clearanceMm === null ? null : clearanceMm + washerMm;
+  const bottoms = figure.verdict === 'bottoms' && washerMm === 0;
 
   const [head, sleeve, thread] = [(HEAD_MM / 2) * perMm, (SLEEVE_MM / 2) * perMm, (THREAD_MM / 2) * perMm];
   const tab = sleeve + TAB_MM * perMm;
@@ -70,7 +73,7 @@ function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing 
       parts.push(line([(from + to) / 2, y + 6], [(from + to) / 2, middle - tab], 'fine'));
       parts.push(text([(from + to) / 2, y], words, { anchor: 'middle', size: SIZE.small }));
     } else {
-      const edge = side === 'end' ? to - 3 : from + 3;
+      const edge = side === 'end' ? to - NAME_GAP : from + NAME_GAP;
       parts.push(text([edge, middle - tab - 26], name, { anchor: side, size: SIZE.small, tone: 'quiet' }));
       parts.push(text([edge, middle - tab - 8], `${plain(mm, 1)} mm`, { anchor: side, size: SIZE.small }));
     }
@@ -103,7 +106,7 @@ function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing 
   parts.push(levelDimension(x(0), x(barrelMm), below + 26));
   const most = sleeveMm === null ? '≤ ' : '';
   parts.push(text([x(headMm) + 14, below + 32], `sleeve ${most}${plain(barrelMm, 1)} mm`));
-  const gap = x((barrelMm + headMm) / 2);
+  const gap = Math.max(x((barrelMm + headMm) / 2), x(headMm) - MOST_FROM_HEAD);
   parts.push(pointer([gap + 36, middle - tab + 8], [gap, middle - (sleeve + thread) / 2]));
   const said = bottoms ? 'they meet here' : clearMm === null ? 'keep clear' : `${plain(clearMm, 1)} mm clear`;
   const tone = bottoms ? ({ tone: 'accent' } as const) : {};

@@ -10,6 +10,9 @@ const PITCH_MM = SPROCKET_GEOMETRY.pitch.value;
 const AXLES = 270;
 const MOST_WIDE = WIDTH - 2 * MARGIN - 16;
 
+/** From an axle to the far corner of a wheel's name inside it, and clear of the chain. */
+const LEAST_ROUND_NAME = 36;
+
 /** The strip of chain that shows what to count: six pitches, an outer link first. */
 const LINKS = 6;
 const PITCH = 62;
@@ -59,6 +62,10 @@ function wrap({ ringTeeth, sprocketTeeth, centreMm }: ChainFigure, top: number):
   const left = (WIDTH - centre - big - small) / 2 + small;
   const right = left + centre;
   const y = top + 8 + Math.max(big, small);
+  const names = [
+    { words: `${sprocketTeeth}T`, x: left, below: nameBelow(small) },
+    { words: `${ringTeeth}T`, x: right, below: nameBelow(big) },
+  ];
   const slope = Math.asin((big - small) / centre);
   const [sin, cos] = [Math.sin(slope), Math.cos(slope)];
   const [lx, rx] = [left - small * sin, right - big * sin];
@@ -67,17 +74,21 @@ function wrap({ ringTeeth, sprocketTeeth, centreMm }: ChainFigure, top: number):
     `A${px(big)} ${px(big)} 0 ${slope > 0 ? 1 : 0} 1 ${px(rx)} ${px(y + big * cos)}` +
     `L${px(lx)} ${px(y + small * cos)}A${px(small)} ${px(small)} 0 ${slope > 0 ? 0 : 1} 1 ${px(lx)} ${px(y - small * cos)}Z`;
   return {
-    height: 2 * Math.max(big, small) + 16,
+    height: Math.max(big, small) + 8 + Math.max(big + 8, small + 8, ...names.map((name) => name.below + 8)),
     parts: [
       circle([left, y], small - 4, 'fine'),
       circle([right, y], big - 4, 'fine'),
       path(chain, 'chain'),
       levelDimension(left, right, y),
       text([(left + right) / 2, y - 8], `${plain(centreMm, 1)} mm`, { anchor: 'middle' }),
-      text([left, y + 22], `${sprocketTeeth}T`, { anchor: 'middle', bold: true }),
-      text([right, y + 22], `${ringTeeth}T`, { anchor: 'middle', bold: true }),
+      ...names.map((name) => text([name.x, y + name.below], name.words, { anchor: 'middle', bold: true })),
     ],
   };
+}
+
+/** How far below its axle a wheel's name stands: in the wheel, or under the chain where the wheel is too small for it. */
+function nameBelow(radius: number): number {
+  return radius < LEAST_ROUND_NAME ? radius + 26 : 22;
 }
 
 /** Six pitches from the side, and under them the same from above on the teeth of a narrow-wide ring. */

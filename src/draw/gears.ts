@@ -21,6 +21,8 @@ const LOST_MARK = symbol().type(symbolDiamond).size(90).digits(2)() ?? '';
 /** An axis that spans less is widened, so that a single gear has a place on it. */
 const LEAST_SPAN = 1.2;
 const TICK_GAP = 14;
+/** From the middle of a dot to the label of its end. */
+const END_GAP = 12;
 
 type Scale = (value: number) => number;
 
@@ -37,7 +39,7 @@ export function gearsDrawing(figure: GearsFigure): Drawing {
 
   const parts: string[] = [];
   let y = 34;
-  const title = kmhPerRatio === null ? 'Gears now and with one ring' : `Gears at ${plain(cadenceRpm, 1)} rpm`;
+  const title = kmhPerRatio === null ? 'Gears now and with one ring' : `Gears in km/h at ${plain(cadenceRpm, 1)} rpm`;
   parts.push(text([MARGIN, y], title, { size: SIZE.title, bold: true }));
 
   y += 30;
@@ -66,7 +68,8 @@ export function gearsDrawing(figure: GearsFigure): Drawing {
       parts.push(lost === null ? circle([x(ratio), y], DOT, 'solid') : path(LOST_MARK, 'open', [x(ratio), y]));
     }
     for (const { side, ratio } of endsAmong(own, all)) {
-      parts.push(endLabel(side, x(ratio), y, (ratio * unit).toFixed(places)));
+      const words = (ratio * unit).toFixed(places);
+      parts.push(endPaper(side, x(ratio), y, words), endLabel(side, x(ratio), y, words));
     }
     y += RING_ROW;
   }
@@ -140,7 +143,13 @@ function endsAmong(own: readonly number[], all: readonly number[]): readonly End
 }
 
 function endLabel(side: End['side'], at: number, y: number, words: string): string {
-  return side === 'low' ? text([at - 12, y + 6], words, { anchor: 'end' }) : text([at + 12, y + 6], words);
+  return side === 'low' ? text([at - END_GAP, y + 6], words, { anchor: 'end' }) : text([at + END_GAP, y + 6], words);
+}
+
+/** Bare paper under an end's label: where the new range is wider, its dashed end would run through the figure. */
+function endPaper(side: End['side'], at: number, y: number, words: string): string {
+  const wide = textWidth(words, SIZE.usual, 'regular') + 4;
+  return rect([side === 'low' ? at - END_GAP + 2 - wide : at + END_GAP - 2, y - 10], wide, 20, 'paper');
 }
 
 function axis(y: number, unit: string, low: number, high: number, at: Scale): readonly string[] {

@@ -42,6 +42,40 @@ function faults(block: FigureBlock): readonly string[] {
       if (!apart) found.push(`"${one.words}" ${box(one)} lies on "${other.words}" ${box(other)}`);
     }
   });
+  return [...found, ...labels.flatMap((label) => crossings(label, svg))];
+}
+
+const RECT = /<rect class="([\w-]+)" x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)" height="([\d.]+)"\/>/g;
+const DASHED_UPRIGHT = /<line class="dashed" x1="([-\d.]+)" y1="([-\d.]+)" x2="\1" y2="([-\d.]+)"\/>/g;
+const CIRCLE = /<circle class="[\w-]+" cx="([-\d.]+)" cy="([-\d.]+)" r="([\d.]+)"\/>/g;
+
+/** Outlines that run through a label: of parts, of dashed ends that no bare paper keeps off, of wheels round their names. */
+function crossings(label: Label, svg: string): readonly string[] {
+  const { left, right, top, bottom, words } = label;
+  const rects = [...svg.matchAll(RECT)].map(([, look = '', ...numbers]) => {
+    const [x = 0, y = 0, wide = 0, tall = 0] = numbers.map(Number);
+    return { look, x, y, right: x + wide, bottom: y + tall };
+  });
+  const found: string[] = [];
+  for (const { look, x, y, right: end, bottom: foot } of rects) {
+    const part = look !== 'paper' && look !== 'shade';
+    if (part && left < end && right > x && top < foot && bottom > y) found.push(`"${words}" lies on a ${look} part`);
+  }
+  for (const [, ...numbers] of svg.matchAll(DASHED_UPRIGHT)) {
+    const [x = 0, from = 0, to = 0] = numbers.map(Number);
+    const kept = rects.some(
+      (each) =>
+        each.look === 'paper' && each.x <= left && each.right >= right && each.y <= top && each.bottom >= bottom,
+    );
+    if (!kept && left < x && right > x && top < to && bottom > from) found.push(`a dashed end crosses "${words}"`);
+  }
+  if (!label.classes.includes('bold')) return found;
+  for (const [, ...numbers] of svg.matchAll(CIRCLE)) {
+    const [x = 0, y = 0, radius = 0] = numbers.map(Number);
+    const near = Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom));
+    const far = Math.hypot(Math.max(x - left, right - x), Math.max(y - top, bottom - y));
+    if (near < radius && far > radius) found.push(`a circle crosses "${words}"`);
+  }
   return found;
 }
 
