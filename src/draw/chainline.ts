@@ -73,12 +73,16 @@ export function chainlineDrawing(figure: ChainlineFigure): Drawing {
       }),
     );
   }
-  const band = `made for a ${plain(figure.hubMm, 1)} mm hub:`;
-  const beside = x(Math.min(lowMm, frontMm ?? lowMm)) - 12;
-  parts.push(text([beside, ringY - 2], band, { anchor: 'end', size: SIZE.small }));
-  parts.push(
-    text([beside, ringY + 18], `${plain(lowMm, 1)} to ${plain(highMm, 1)} mm`, { anchor: 'end', size: SIZE.small }),
-  );
+  const band = [`made for a ${plain(figure.hubMm, 1)} mm hub:`, `${plain(lowMm, 1)} to ${plain(highMm, 1)} mm`];
+  const wide = Math.max(...band.map((words) => textWidth(words, SIZE.small, 'regular')));
+  const over = Math.min(x((lowMm + highMm) / 2), WIDTH - MARGIN - wide / 2);
+  // Left of the band and of the ring; a ring far left of the band would take the words for its own.
+  const above = frontMm !== null && over - wide / 2 > x(frontMm) + 12;
+  const from = above ? over : x(Math.min(lowMm, frontMm ?? lowMm)) - 12;
+  band.forEach((words, row) => {
+    const at = (above ? top : ringY - 2) + 20 * row;
+    parts.push(text([from, at], words, { anchor: above ? 'middle' : 'end', size: SIZE.small }));
+  });
 
   const labelY = axleY - cassetteHalf - 16;
   const along = (labelY - ringY) / AXLES;

@@ -45,6 +45,7 @@ describe('the gears picture', () => {
 
   it('prints the speeds and changes of the answer', () => {
     const { now, rings = [] } = answer;
+    expect(words).toContain('Gears in km/h at 90 rpm');
     expect(words).toContain(now?.lowestSpeedKmh?.toFixed(1));
     expect(words).toContain(now?.highestSpeedKmh?.toFixed(1));
     for (const teeth of [30, 32, 34]) {
@@ -119,6 +120,17 @@ describe('the chainline picture', () => {
       const label = labels.find((each) => each.words === `${teeth}`);
       expect((ringX - (label?.x ?? Number.NaN)) / perMm).toBeCloseTo(offsetMm, 1);
     }
+  });
+});
+
+describe('a ring far inside its band', () => {
+  it('leaves the band its own words: they stand over it, not beside the ring', () => {
+    const { labels } = drawn(HILL_BIKE.replace('chainline=49mm', 'chainline=35mm'), 'chainline');
+    const ring = labels.find((label) => label.words === '32T ring at 35 mm');
+    const band = labels.find((label) => label.words === 'made for a 142 mm hub:');
+    // The name of the ring's line ends before the ring itself.
+    expect(band?.left).toBeGreaterThan(ring?.right ?? Number.NaN);
+    expect(band?.bottom).toBeLessThan((ring?.bottom ?? Number.NaN) + 10);
   });
 });
 
