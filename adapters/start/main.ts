@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { access, constants, mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -160,15 +160,17 @@ function seenBy(where: 'private' | 'public' | 'update'): string {
 async function doctor(env: Env): Promise<void> {
   const { examine, findingLine } = await import('./doctor.ts');
   const { openRecords } = await import('../storage/open.ts');
+  const { folderFault } = await import('../storage/folder.ts');
   const { strangers } = await import('../settings/strangers.ts');
   const place = recordPlace(env, readSecretFile);
   const tryStorage = async () => {
     if (place.kind === 'fault') throw new ConfigError('records-settings', place.words);
     const { where } = place;
+    const why = 'path' in where ? await folderFault(dirname(where.path)) : null;
+    if (why !== null) throw new ConfigError('records-folder', why);
     const records = await openRecords(where);
     try {
       await records.settings.read(placeNamed('terminal'));
-      if ('path' in where) await access(dirname(where.path), constants.W_OK);
     } finally {
       await records.close();
     }

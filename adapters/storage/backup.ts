@@ -1,5 +1,4 @@
 import { createReadStream, createWriteStream, existsSync, renameSync, rmSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { backup, DatabaseSync } from 'node:sqlite';
 import { pipeline } from 'node:stream/promises';
@@ -9,6 +8,7 @@ import { ConfigError } from '../../src/config-error.ts';
 import type { Where } from '../../src/records/where.ts';
 import { readSecretFile } from '../settings/secret-files.ts';
 import { readWhere } from './config.ts';
+import { makeFolder } from './folder.ts';
 import { SCHEMA_VERSION } from './migrations.ts';
 import { engineAt } from './open.ts';
 import { openStore } from './store.ts';
@@ -34,7 +34,7 @@ type Heading = { readonly copy: 'ringwright'; readonly schema: number };
  */
 export async function backUp(from: Where, file: string): Promise<void> {
   if (existsSync(file)) throw new ConfigError('backup', `${file} exists; name a new file, so that no copy is lost`);
-  await mkdir(dirname(file), { recursive: true });
+  await haveFolderOf(file);
   const unfinished = `${file}.part`;
   rmSync(unfinished, { force: true });
   try {
@@ -64,7 +64,7 @@ export async function restore(file: string, to: Where): Promise<void> {
 
 async function copySqlite(from: string, to: string): Promise<void> {
   if (!existsSync(from)) throw new ConfigError('backup', `there is no file ${from}`);
-  await mkdir(dirname(to), { recursive: true });
+  await haveFolderOf(to);
   const source = new DatabaseSync(from, { timeout: 2000 });
   try {
     source.prepare('select version from schema_version').get();
@@ -73,6 +73,14 @@ async function copySqlite(from: string, to: string): Promise<void> {
     throw new ConfigError('backup', `${from} could not be copied: is it a database of this program?`, { cause });
   } finally {
     source.close();
+  }
+}
+
+async function haveFolderOf(file: string): Promise<void> {
+  try {
+    await makeFolder(dirname(file));
+  } catch (cause) {
+    throw new ConfigError('backup', `the folder of ${file} cannot be made`, { cause });
   }
 }
 

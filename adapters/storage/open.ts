@@ -1,3 +1,5 @@
+import { dirname } from 'node:path';
+import { ConfigError } from '../../src/config-error.ts';
 import type { Records } from '../../src/records/records.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Where } from '../../src/records/where.ts';
@@ -5,6 +7,7 @@ import { answersIn } from './answers.ts';
 import { bikesIn } from './bikes.ts';
 import { isOthers, onceStore } from './deliveries.ts';
 import type { Engine } from './engine.ts';
+import { makeFolder } from './folder.ts';
 import { installationsIn } from './installations.ts';
 import { jobsIn } from './jobs.ts';
 import type { Migrating } from './preparing.ts';
@@ -24,7 +27,7 @@ export type OpenRecords = Records & {
  * Opens the records. A storage that is away now does not stand in the way, nor do tables that somebody else is to bring
  * up to date (`migrating` is `wait`): the records are tried again with every question, and come back by themselves.
  *
- * @throws ConfigError when the tables were made by a newer program, or the URL is none
+ * @throws ConfigError when the tables were made by a newer program, the URL is none, or the folder can never be made
  */
 export async function openRecords(where: Where, migrating: Migrating = 'start'): Promise<OpenRecords> {
   const store = openStore(await engineAt(where), { migrating });
@@ -39,10 +42,24 @@ export async function openRecords(where: Where, migrating: Migrating = 'start'):
   return { ...recordsIn(store), tables: store.tables, close: store.close };
 }
 
-/** The engine for a place to keep things; only the one that is asked for is loaded. */
+/**
+ * The engine for a place to keep things; only the one that is asked for is loaded.
+ *
+ * @throws ConfigError when the URL is none, or the folder can never be made
+ */
 export async function engineAt(where: Where): Promise<Engine> {
   if ('url' in where) return (await import('./postgres.ts')).postgresEngine(where.url);
+  await haveFolder(dirname(where.path));
   return (await import('./sqlite.ts')).sqliteEngine(where.path);
+}
+
+/** Makes the folder of the file. What else keeps one from it may pass, as a disk that is away does: it is tried again. */
+async function haveFolder(folder: string): Promise<void> {
+  try {
+    await makeFolder(folder);
+  } catch (error) {
+    if (error instanceof ConfigError) throw error;
+  }
 }
 
 export function recordsIn(store: Store): Records {
