@@ -5,6 +5,8 @@ import { MARGIN, openPage, type Page, type Paper } from './page.ts';
 const SIZES = [9.5, 9, 8.5, 8, 7.5, 7] as const;
 const LEAST_SIZE = 7;
 const GAP = 14;
+/** A box to tick, as a share of the size of its words, and the room behind it. A dash stands there where nothing is ticked. */
+const BOX = 0.75;
 const BOX_GAP = 4;
 const FOOT = 15;
 /** Where the line to sign stands beside the number of the page. */
@@ -80,6 +82,8 @@ function piecesOf(sheet: JobSheet, page: Page, size: number): readonly Piece[] {
 
 /** More notes than these get lines of their own across the page, because a page may not hold them all. */
 const FEW_NOTES = 6;
+/** Where nobody has anything to fill in. */
+const NOTHING = '–';
 const TO_WRITE_ON = '_'.repeat(44);
 const HAND_OVER = `Test ride done by ${'_'.repeat(22)}   Date ${'_'.repeat(14)}   Re-check after the first ride on ${'_'.repeat(14)}`;
 
@@ -149,23 +153,21 @@ function columns(sections: readonly SheetSection[], page: Page, size: number): P
 function writeLines(lines: readonly Line[], x: number, y: number, page: Page, size: number, wide: number): void {
   let at = y;
   for (const line of lines) {
-    const { box, indent } = tickBox(line, size);
+    const box = size * BOX;
+    const indent = box + BOX_GAP;
     const end = at + lineHeight(line, page, size, wide);
     if (line.first) at += 3 + page.write(line.title, x, at + 3, wide, { size, bold: true });
     if (line.ticked) page.box(x, at + size * 0.2, box, box);
+    else page.write(NOTHING, x, at, indent, { size });
     page.write(line.text, x + indent, at, wide - indent, { size });
     at = end;
   }
 }
 
 function lineHeight(line: Line, page: Page, size: number, wide: number): number {
-  const { indent } = tickBox(line, size);
+  const indent = size * BOX + BOX_GAP;
   const title = line.first ? 3 + page.height(line.title, wide, { size, bold: true }) : 0;
   return title + page.height(line.text, wide - indent, { size }) + 0.4;
-}
-
-function tickBox({ ticked }: Line, size: number): { readonly box: number; readonly indent: number } {
-  return ticked ? { box: size * 0.75, indent: size * 0.75 + BOX_GAP } : { box: 0, indent: 0 };
 }
 
 /** Shares of the page's width: fastener, target, value set, wrench, first and second initials. */
@@ -184,9 +186,6 @@ function torqueRow(row: SheetRow, page: Page, size: number): Piece {
     : [row.name, row.target, row.value, row.wrench, row.first, row.second ?? NOTHING];
   return cells(shown, page, size, false);
 }
-
-/** In a cell that nobody has to fill. */
-const NOTHING = '–';
 
 function cells(texts: readonly string[], page: Page, size: number, bold: boolean): Piece {
   const widths = TORQUE_COLUMNS.map((share) => share * (page.width - 2 * MARGIN));

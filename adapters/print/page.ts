@@ -25,7 +25,6 @@ export type Page = {
   readonly write: (text: string, x: number, y: number, width: number, style: Style) => number;
   /** The height a paragraph would take. */
   readonly height: (text: string, width: number, style: Style) => number;
-  readonly line: (x1: number, y1: number, x2: number, y2: number) => void;
   readonly box: (x: number, y: number, width: number, height: number) => void;
   readonly turn: () => void;
   readonly finish: () => Promise<Uint8Array>;
@@ -36,6 +35,9 @@ export function openPage(paper: Paper, title: string, atMs: number): Page {
   const pdf = new PDFDocument({
     size: paper === 'a4' ? 'A4' : 'LETTER',
     margin: 0,
+    // Said for whoever has the page read out.
+    lang: 'en',
+    displayTitle: true,
     info: { Title: title, CreationDate: new Date(atMs) },
   });
   const chunks: Uint8Array[] = [];
@@ -69,9 +71,6 @@ export function openPage(paper: Paper, title: string, atMs: number): Page {
       // The height is given so that the library never opens a page of its own.
       set(style).text(level(text), x, y, { width, height: tall + style.size, lineGap: style.size * TIGHTER });
       return tall;
-    },
-    line: (x1, y1, x2, y2) => {
-      pdf.moveTo(x1, y1).lineTo(x2, y2).stroke();
     },
     box: (x, y, width, tall) => {
       pdf.rect(x, y, width, tall).stroke();

@@ -136,6 +136,13 @@ describe('the printed job sheet', () => {
     expect(await printJobSheet(sheet, 'a4', AT_MS)).toEqual(await printJobSheet(sheet, 'a4', AT_MS));
   });
 
+  it('tells whoever has it read out its language and its title', async () => {
+    const { view, card } = jobOf(HEAVY);
+    const pdf = await printJobSheet(jobSheet(view, card, RECEIPT), 'a4', AT_MS);
+    const { info } = await (await getDocumentProxy(pdf)).getMetadata();
+    expect(info).toMatchObject({ Language: 'en', Title: 'Job 12: Hardtail to 32' });
+  });
+
   it('is black on white: no colour is ever set', async () => {
     const { view, card } = jobOf(HEAVY);
     const pdf = Buffer.from(await printJobSheet(jobSheet(view, card, RECEIPT), 'a4', AT_MS));
