@@ -32,8 +32,9 @@ export type Inside = {
   readonly wait: (ms: number) => Promise<void>;
 };
 
-export type Running = {
-  /** Where requests are listened for; null over a socket without a server. */
+/** The framework with its handler, as it stands open for payloads. */
+export type OpenApp = {
+  /** Where payloads are listened for; null over a socket, whose server, if there is one, the framework keeps to itself. */
   readonly port: number | null;
   /** Whether payloads can come in: the socket has its connection, or requests are listened for. */
   readonly isUp: () => boolean;
@@ -47,7 +48,7 @@ export type Running = {
  * Starts the platform's own framework around the handler: over a socket that we open, or as a server that the platform
  * calls. Everything that comes in goes through one dispatcher, so that nothing is left without an answer.
  */
-export async function openApp(config: Config, inside: Inside): Promise<Running> {
+export async function openApp(config: Config, inside: Inside): Promise<OpenApp> {
   const { log, notice, wait } = inside;
   const logger = quiet(log);
   const installing = installingOf(config, inside);

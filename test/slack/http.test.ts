@@ -22,7 +22,7 @@ beforeAll(async () => {
   });
 });
 afterAll(async () => {
-  await one.running.close();
+  await one.app.close();
   await double.close();
   await records.close();
   await storage.end();
@@ -174,7 +174,7 @@ describe('many workspaces', () => {
       publicUrl: 'https://ringwright.example.org',
     });
   });
-  afterAll(() => many.running.close());
+  afterAll(() => many.app.close());
 
   /** Goes through the platform's question as a browser does. */
   async function installed(team: string): Promise<Response> {
@@ -271,6 +271,6 @@ describe('a token that is not valid any more', () => {
       program,
     )) as Message;
     expect(selectOf(card, 'Another ring size').options.length).toBeGreaterThan(1);
-    await program.running.close();
+    await program.app.close();
   });
 });

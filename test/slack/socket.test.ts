@@ -22,7 +22,7 @@ beforeAll(async () => {
   });
 });
 afterAll(async () => {
-  await program.running.close();
+  await program.app.close();
   await double.close();
   await records.close();
   await storage.end();
@@ -31,7 +31,7 @@ afterAll(async () => {
 describe('payloads over a socket', () => {
   it('need no address of ours, only the token of the app', () => {
     expect(double.connects).toEqual(['xapp-1']);
-    expect(program.running.port).toBeNull();
+    expect(program.app.port).toBeNull();
   });
 
   it('are acknowledged with the answer', async () => {
@@ -111,14 +111,14 @@ describe('payloads over a socket', () => {
     try {
       const line = 'bike save name=winter setup="2x10 36/22 11-36 104bcd"';
       void other.send('slash_commands', slash({ user: 'UANN' }, line, other.newAddress()));
-      await until(() => !alone.running.isUp());
+      await until(() => !alone.app.isUp());
       saving.resolve();
       await until(() => other.platform.arrived.length > 0);
       expect(other.platform.arrived.map(({ message }) => message.text)).toEqual([expect.stringContaining('winter')]);
       expect(alone.lines.map(({ text }) => text)).toContain('a first answer could not be sent; it goes another way');
     } finally {
       shut.resolve();
-      await alone.running.close();
+      await alone.app.close();
       await other.close();
     }
   });

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { setTimeout as wait } from 'node:timers/promises';
 import { printJobSheet } from '../../adapters/print/job-sheet.ts';
 import { timer } from '../../adapters/program/machine.ts';
-import { openApp, type Running } from '../../adapters/slack/app.ts';
+import { type OpenApp, openApp } from '../../adapters/slack/app.ts';
 import type { Config } from '../../adapters/slack/config.ts';
 import { openHandler } from '../../adapters/slack/handle.ts';
 import { keyFrom, openInstallations } from '../../adapters/slack/installations.ts';
@@ -19,7 +19,7 @@ import { type Double, SIGNING_SECRET } from './slack-double.ts';
 export const STATE_SECRET = 'a-state-secret-of-thirty-two-characters';
 
 export type Program = {
-  readonly running: Running;
+  readonly app: OpenApp;
   readonly lines: readonly { readonly level: string; readonly text: string; readonly data: object }[];
   readonly address: string;
 };
@@ -73,12 +73,12 @@ export async function openProgram(
     timer,
     logId: () => 'abcd1234',
   };
-  const running = await openApp(config, {
+  const app = await openApp(config, {
     handle: openHandler(ports, async (team) => installations?.remove(team)),
     servePicture: secret === null ? null : (name) => servePicture(name, secret, pictures, records, nowMs()),
     installations,
     log,
     wait: pause,
   });
-  return { running, lines, address: `http://127.0.0.1:${running.port ?? config.port}` };
+  return { app, lines, address: `http://127.0.0.1:${app.port ?? config.port}` };
 }
