@@ -35,6 +35,11 @@ export type Config = Running & {
 
 type Told = ReturnType<typeof readSlack>['told'];
 
+/** Whether a server opens: over a socket only for whoever installs the program, and for pictures by their address. */
+function isListening(receiving: Receiving | null, tenancy: Tenancy | null, pictures: PictureWay | null): boolean {
+  return receiving?.kind === 'http' || tenancy?.kind === 'many' || pictures?.kind === 'address';
+}
+
 /** How to run, from the environment. Every setting that is missing or wrong is named at once. */
 export function readConfig(env: Env, readSecret: ReadSecret): Config {
   const reading = readSlack(env, readSecret);
@@ -42,7 +47,7 @@ export function readConfig(env: Env, readSecret: ReadSecret): Config {
   const receiving = receivingOf(reading);
   const tenancy = tenancyOf(reading);
   const pictures = picturesOf(reading, receiving);
-  checkWatchPort(reading, 'SLACK_PORT', told.SLACK_PORT);
+  if (isListening(receiving, tenancy, pictures)) checkWatchPort(reading, 'SLACK_PORT', told.SLACK_PORT);
   if (receiving === null || tenancy === null || pictures === null) return reading.settle<Config>(null);
   return reading.settle({
     ...runningOf(told),

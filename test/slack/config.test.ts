@@ -73,4 +73,24 @@ describe('the settings', () => {
     for (const each of words) expect(message).toContain(each);
     expect(message).not.toMatch(/xoxp-secret|client-secret-16|signing-secret-16|short/);
   });
+
+  const SAME_PORT = { WATCH_PORT: '3000', SLACK_PORT: '3000' };
+  const SERVED = { SLACK_PUBLIC_URL: 'https://ringwright.example.org' };
+
+  it.each([
+    ['over HTTP', HTTP],
+    ['over a socket, with pages to install from', { ...MANY, ...SOCKET, SLACK_MODE: 'socket', SLACK_BOT_TOKEN: '' }],
+    ['over a socket, with pictures by their address', { ...SOCKET, ...SERVED }],
+  ])('have a port for watching that is another than the one listened at %s', (_, env) => {
+    expect(faultOf({ ...env, ...SAME_PORT })).toContain('WATCH_PORT and SLACK_PORT are the same port');
+    expect(faultOf({ ...env, ...SAME_PORT, WATCH_PORT: '3001' })).toBe('nothing is wrong');
+  });
+
+  it.each([
+    ['uploaded', SOCKET],
+    ['uploaded, though there is an address', { ...SOCKET, ...SERVED, SLACK_PICTURES: 'upload' }],
+    ['not shown', { ...SOCKET, ...SERVED, SLACK_PICTURES: 'off' }],
+  ])('may have any port for watching over a socket of one workspace with pictures %s', (_, env) => {
+    expect(faultOf({ ...env, ...SAME_PORT })).toBe('nothing is wrong');
+  });
 });
