@@ -139,7 +139,7 @@ describe('the printed job sheet', () => {
   it('tells whoever has it read out its language and its title', async () => {
     const { view, card } = jobOf(HEAVY);
     const pdf = await printJobSheet(jobSheet(view, card, RECEIPT), 'a4', AT_MS);
-    const { info } = await (await getDocumentProxy(pdf)).getMetadata();
+    const { info } = await (await getDocumentProxy(new Uint8Array(pdf))).getMetadata();
     expect(info).toMatchObject({ Language: 'en', Title: 'Job 12: Hardtail to 32' });
   });
 
