@@ -1,9 +1,12 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { parser } from '@prometheus-io/lezer-promql';
 import { describe, expect, it } from 'vitest';
 import { openMetrics } from '../../adapters/watch/metrics.ts';
 import { nameFaults } from './environment.ts';
 import { at, listAt, recordAt, textAt } from './fields.ts';
-import { fileText, isInRepository, yamlDocuments } from './repository.ts';
+import { KUBERNETES, nameOf, podsOf, WAYS, writtenObjects } from './kubernetes-objects.ts';
+import { DEPLOY, fileText, isInRepository, yamlDocuments } from './repository.ts';
 
 const RUNBOOK = fileText('deploy/README.md');
 const SCRIPTS = Object.keys(recordAt(JSON.parse(fileText('package.json')), 'scripts'));
@@ -24,6 +27,10 @@ const METRICS = await (async () => {
   );
 })();
 
+/** What the runbook has the collector call whatever it collects from us: it says by itself what it cannot reach. */
+const [, JOB = ''] = /- job_name: (\w+)$/m.exec(RUNBOOK) ?? [];
+const REACHED = `up{job="${JOB}"}`;
+
 /** What in an expression is no expression, or asks for a metric that is not there. */
 function queryFaults(query: string): readonly string[] {
   const faults: string[] = [];
@@ -31,8 +38,9 @@ function queryFaults(query: string): readonly string[] {
     enter: ({ type, from, to, node }) => {
       const words = query.slice(from, to);
       if (type.isError) faults.push(`cannot be read at ${from}`);
-      if (type.name === 'Identifier' && node.parent?.type.name === 'VectorSelector' && !METRICS.includes(words))
-        faults.push(`asks for ${words}`);
+      if (type.name !== 'Identifier' || node.parent?.type.name !== 'VectorSelector') return;
+      const known = METRICS.includes(words) || query.startsWith(REACHED, from);
+      if (!known) faults.push(`asks for ${words}`);
     },
   });
   return faults;
@@ -51,6 +59,7 @@ describe('the alerts', () => {
 
   it('would be found wanting', () => {
     expect(queryFaults('ringwright_redy == 0')).toEqual(['asks for ringwright_redy']);
+    expect(queryFaults('up{job="ringwrite"} == 0')).toEqual(['asks for up']);
     expect(queryFaults('sum by (code) (rate(ringwright_store_errors_total[5m])')).not.toEqual([]);
   });
 
@@ -59,6 +68,52 @@ describe('the alerts', () => {
     expect(explained).toEqual(RULES.map((rule) => at(rule, 'alert')));
   });
 });
+
+/** Everything there is in a cluster; a secret is named by those who read it, with the keys that each of them wants. */
+const OBJECTS = WAYS.flatMap((way) => writtenObjects(`${KUBERNETES}/${way}`));
+const SECRETS: ReadonlyMap<string, ReadonlySet<string>> = new Map(
+  podsOf(OBJECTS)
+    .flatMap(({ pod }) => listAt(pod, 'spec', 'volumes'))
+    .flatMap((volume) => listAt(volume, 'projected', 'sources'))
+    .map((source) => [
+      textAt(source, 'secret', 'name'),
+      new Set(listAt(source, 'secret', 'items').map((item) => textAt(item, 'key'))),
+    ]),
+);
+const CERTIFICATES = OBJECTS.flatMap((each) => listAt(each, 'spec', 'tls')).map((each) => textAt(each, 'secretName'));
+const UNITS = readdirSync(join(DEPLOY, 'systemd')).map((unit) => unit.replace(/\.\w+$/, ''));
+const NAMES = new Set([...OBJECTS.map((each) => textAt(each, 'metadata', 'name')), ...SECRETS.keys(), ...CERTIFICATES]);
+
+const [COMPOSE] = yamlDocuments(fileText('deploy/compose.yaml'));
+const SERVICES = recordAt(COMPOSE, 'services');
+const PROFILES = Object.values(SERVICES).flatMap((service) => listAt(service, 'profiles'));
+
+/** What commands to a cluster, to compose and to systemd name, and none of them has. */
+function commandFaults(text: string): readonly string[] {
+  const matches = (pattern: RegExp) => [...text.matchAll(pattern)].map(([, ...found]) => found);
+  return [
+    ...matches(/(?<![\w./-])(ringwright-[a-z]+(?:-[a-z]+)*)/g).flatMap(([name = '']) =>
+      NAMES.has(name) || UNITS.includes(name) ? [] : [`nothing is called ${name}`],
+    ),
+    ...matches(/\b(job|deployment|statefulset)\/([a-z-]+)/g).flatMap(([kind, name]) =>
+      OBJECTS.some((each) => nameOf(each).toLowerCase() === `${kind} ${name}`) ? [] : [`there is no ${kind} ${name}`],
+    ),
+    ...matches(/create secret generic (\S+)((?: --from-file=\S+)+)/g).flatMap(([name = '', files = '']) => {
+      const keys = [...files.matchAll(/--from-file=(\S+)/g)].map(([, key]) => key);
+      const wanted = [...(SECRETS.get(name) ?? [])];
+      return keys.sort().join() === wanted.sort().join() ? [] : [`${name} is read for ${wanted.join(' and ')}`];
+    }),
+    ...matches(/--profile ([a-z]+)/g).flatMap(([name]) => (PROFILES.includes(name) ? [] : [`no profile ${name}`])),
+    ...matches(/docker compose .*?(?:exec|run --rm(?: -v \S+)?) ([a-z]+)/g).flatMap(([name = '']) =>
+      name in SERVICES ? [] : [`no service ${name}`],
+    ),
+  ];
+}
+
+/** A part of the runbook by its heading. */
+function part(heading: string): string {
+  return RUNBOOK.split(/^## /m).find((each) => each.startsWith(heading)) ?? '';
+}
 
 /** What a runbook names and the repository does not have. */
 function runbookFaults(text: string): readonly string[] {
@@ -88,7 +143,7 @@ function runbookFaults(text: string): readonly string[] {
     ...matches(/\b((?:DISCORD|SLACK|DATABASE|WATCH|RINGWRIGHT|LOG)_[A-Z_]+)\b/g).flatMap((name) =>
       nameFaults({ [name]: '' }).filter((fault) => fault.startsWith('no program')),
     ),
-    ...matches(/`(ringwright_[a-z_]+)`/g)
+    ...matches(/`((?:ringwright|process|nodejs)_[a-z_]+)`/g)
       .filter((metric) => !METRICS.includes(metric))
       .map((metric) => `nobody counts ${metric}`),
   ];
@@ -99,11 +154,33 @@ describe('the runbook', () => {
     expect(runbookFaults(RUNBOOK)).toEqual([]);
   });
 
+  it('commands only what is there', () => {
+    expect(commandFaults(RUNBOOK)).toEqual([]);
+  });
+
+  it('registers the commands in each way to install, and brings new units with each upgrade', () => {
+    for (const way of ['A. ', 'B. ', 'C. ', 'D. '])
+      expect(part(way), way).toContain('adapters/discord/main.ts register');
+    for (const when of ['A. ', 'Upgrade'])
+      expect(part(when), when).toMatch(/cp deploy\/systemd\/\* \/etc\/systemd\/system\/ && systemctl daemon-reload/);
+  });
+
   it('keeps each way to install to one screen', () => {
     const ways = RUNBOOK.split(/^## /m).filter((part) => /^[A-D]\. /.test(part));
     expect(ways.length).toBe(4);
     // Lines of a page at a usual size of letters; longer lines are broken, so they count for more.
     for (const way of ways) expect(way.split('\n').length, way.split('\n')[0]).toBeLessThanOrEqual(45);
+  });
+
+  it.each([
+    ['kubectl apply policy `ringwright-monitoring`', 'ringwright-monitoring'],
+    ['kubectl rollout status deployment/ringwright-discord-gateway', 'no deployment'],
+    ['kubectl create secret generic ringwright-slack --from-file=slack-bot-token', 'slack-signing-secret'],
+    ['kubectl create secret generic ringwright-database --from-file=secrets/database-address', 'database-url'],
+    ['docker compose --profile slak up', 'slak'],
+    ['docker compose -f deploy/compose.yaml exec databases psql', 'databases'],
+  ])('would be caught commanding what is not: %s', (text, fault) => {
+    expect(commandFaults(text).join('\n')).toContain(fault);
   });
 
   it.each([

@@ -104,6 +104,8 @@ function serviceFaults(unit: Unit): readonly string[] {
   const condition = valuesOf(unit, 'Unit', 'ConditionPathExists')[0];
   const kept = whereKept({ RINGWRIGHT_DATA: toldBy(unit).RINGWRIGHT_DATA ?? '' });
   if (condition !== undefined && 'path' in kept && condition !== kept.path) faults.push('waits for another file');
+  // A copy is refused where one by its name is there, and one more is made before an upgrade.
+  if (values('ExecStart').some((command) => /\$\(date (?!.*%%S)/.test(command))) faults.push('makes one copy a day');
   const running = values('Type')[0] !== 'oneshot';
   if (running && !(seconds(values('TimeoutStopSec')[0] ?? '') > FAREWELL_S))
     faults.push(`needs ${FAREWELL_S} s to end`);

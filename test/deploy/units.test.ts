@@ -68,6 +68,7 @@ describe('the units', () => {
     [PROGRAM, 'StartLimitBurst=5\n', '', 'for ever'],
     [COPY, 'storage/backup.ts', 'storage/copy.ts', 'adapters/storage/copy.ts'],
     [COPY, 'PathExists=/var/lib/ringwright/records.db', 'PathExists=/var/lib/ringwright/kept.db', 'another file'],
+    [COPY, '-%%H%%M%%S', '', 'one copy a day'],
     ['ringwright-backup.timer', 'OnCalendar=*-*-* 03:40\n', '', 'never comes'],
   ])('%s is refused with %j turned into %j', (unit, from, to, fault) => {
     const text = textOf(unit);
