@@ -1,3 +1,5 @@
+import { refusalCard } from '../../src/card/desk.ts';
+import { rightsUnknown } from '../../src/card/kept.ts';
 import type { Look, Seen } from '../../src/card/views.ts';
 import { TOPIC_COMMANDS } from '../../src/commands/list.ts';
 import { errorData } from '../../src/log.ts';
@@ -22,10 +24,17 @@ const LOOKS_AGAIN = 3;
 
 export type How = { readonly seen?: Seen; readonly where: Where; readonly offers?: readonly Offer[] };
 
-/** What the desk says, with the rights that the platform gives whoever asks; null where nobody can be made out. */
+/**
+ * What the desk says, with the rights that the platform gives whoever asks; null where nobody can be made out. Whoever is
+ * refused for a right that nobody could be asked about is told so.
+ */
 export async function asked(request: Request, { scene, web }: Talk, ports: Ports): Promise<Reply | null> {
-  const visitor = await ports.people.visitor(scene, request, web, ports.records);
-  return visitor === null ? null : ports.desk.ask({ request, visitor });
+  const met = await ports.people.meet(scene, request, web, ports.records);
+  if (met === null) return null;
+  const reply = await ports.desk.ask({ request, visitor: met.visitor });
+  if (reply.kind !== 'refused' || !met.unknown.some((right) => right === reply.refusal.field)) return reply;
+  const refusal = rightsUnknown();
+  return { ...reply, refusal, card: refusalCard(refusal) };
 }
 
 /** Asks the desk and shows what it says. */

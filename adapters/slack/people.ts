@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { RIGHTS } from '../../src/card/kept.ts';
 import type { Visitor } from '../../src/commands/kept.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { type Timer, within } from '../../src/patience.ts';
@@ -14,10 +15,19 @@ import type { Scene } from './read.ts';
 /** Who somebody is, as far as the platform says so. */
 type Someone = { readonly name: string; readonly runsPlace: boolean };
 
+/** A visitor with the rights the platform gives them, and with none of those it could not be asked for in time. */
+export type Met = {
+  readonly visitor: Visitor;
+  /** Those rights: whoever is refused for want of one is told that it is not known, not that they lack it. */
+  readonly unknown: readonly Right[];
+};
+
+type Right = (typeof RIGHTS)[keyof typeof RIGHTS];
+
 /** What is asked about people and groups; an answer is believed for a few minutes, and a failure is not kept at all. */
 export type People = {
-  /** The visitor with their rights. Where the platform cannot be asked, or not in time, somebody has none. */
-  readonly visitor: (scene: Scene, request: Request, web: Web | null, records: Records) => Promise<Visitor | null>;
+  /** Who asks; null where the platform does not say who and where. */
+  readonly meet: (scene: Scene, request: Request, web: Web | null, records: Records) => Promise<Met | null>;
   /** The names of the people and groups that a text mentions, as far as they can be had in time. */
   readonly names: (text: string, team: string, web: Web | null) => Promise<Names>;
 };
@@ -39,6 +49,12 @@ const UserInfo = z.object({
 const GroupMembers = z.object({ users: z.array(z.string()) });
 const Groups = z.object({ usergroups: z.array(z.object({ id: z.string(), handle: z.string() })) });
 
+/**
+ * That there is no such person or group, nor groups at all ("users.info", "usergroups.users.list", Errors): an answer as
+ * good as any.
+ */
+const NONE: readonly string[] = ['user_not_found', 'user_not_visible', 'no_such_subteam', 'plan_upgrade_required'];
+
 /** How long a name is waited for: it only makes a card nicer to read. */
 const NAME_MS = 800;
 /** How long rights are waited for: without them the answer is a refusal. */
@@ -53,6 +69,7 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
   const about = (web: Web, team: string, user: string) =>
     someone(`${team} ${user}`, async () => {
       const reply = await web.call('users.info', { user });
+      if (!reply.ok && NONE.includes(reply.error)) return { name: user, runsPlace: false };
       const found = reply.ok ? UserInfo.safeParse(reply.data).data?.user : undefined;
       if (found === undefined || found.id !== user) return null;
       const names = [found.profile?.display_name, found.profile?.real_name, found.real_name, found.name];
@@ -65,6 +82,7 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
   const membersOf = (web: Web, team: string, group: string) =>
     members(`${team} ${group}`, async () => {
       const reply = await web.call('usergroups.users.list', { usergroup: group });
+      if (!reply.ok && NONE.includes(reply.error)) return new Set();
       const found = reply.ok ? GroupMembers.safeParse(reply.data).data : undefined;
       return found === undefined ? null : new Set(found.users);
     });
@@ -77,20 +95,23 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
     });
 
   return {
-    visitor: async ({ who, team, user }, request, web, records) => {
+    meet: async ({ who, team, user }, request, web, records) => {
       if (who === null) return null;
       const nobody = { who, roles: [], runsPlace: false };
-      if (web === null || !asksForRights(request)) return nobody;
-      const groups = await groupsThatPin(who.place, records);
+      if (!asksForRights(request)) return { visitor: nobody, unknown: [] };
+      const groups = web === null ? null : await groupsThatPin(who.place, records);
+      if (web === null || groups === null) return { visitor: nobody, unknown: Object.values(RIGHTS) };
       const [self, ...inGroups] = await Promise.all([
         within(about(web, team, user), RIGHTS_MS, timer),
         ...groups.map(async ({ role, id }) => {
           const found = await within(membersOf(web, team, id), RIGHTS_MS, timer);
-          return found?.has(user) ? role : null;
+          return { role, isIn: found?.has(user) ?? null };
         }),
       ]);
-      const roles = inGroups.filter((role) => role !== null);
-      return { who, roles, runsPlace: self?.runsPlace ?? false };
+      const roles = inGroups.filter(({ isIn }) => isIn).map(({ role }) => role);
+      const visitor = { who, roles, runsPlace: self?.runsPlace ?? false };
+      if (self === null) return { visitor, unknown: Object.values(RIGHTS) };
+      return { visitor, unknown: inGroups.some(({ isIn }) => isIn === null) ? [RIGHTS.moderates] : [] };
     },
 
     names: async (text, team, web) => {
@@ -111,7 +132,7 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
   };
 }
 
-/** The groups whose members may pin; none while the settings cannot be read. */
+/** The groups whose members may pin; null while the settings cannot be read. */
 async function groupsThatPin(place: Place, records: Records) {
   try {
     return (await records.settings.read(place)).pinRoles.flatMap((role) => {
@@ -120,7 +141,7 @@ async function groupsThatPin(place: Place, records: Records) {
     });
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;
-    return [];
+    return null;
   }
 }
 

@@ -1,5 +1,5 @@
 import { refusalCard } from '../../src/card/desk.ts';
-import { moderatorsOnly } from '../../src/card/kept.ts';
+import { moderatorsOnly, RIGHTS, rightsUnknown } from '../../src/card/kept.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { mayPin } from '../../src/records/settings.ts';
 import type { Request } from '../../src/request.ts';
@@ -31,7 +31,8 @@ export async function shortcutOutcome(name: string, target: Target, talk: Talk, 
   switch (name) {
     case SHORTCUTS.pin: {
       if (PIN_ACTION === undefined) return said(WORDS.unknownButton);
-      if (!(await mayModerate(talk, ports))) return said(refused());
+      const refusal = await refusedToPin(talk, ports);
+      if (refusal !== null) return said(refusal);
       // One of our own answers is pinned by its code, so that it is solved anew each time; anything else by its words.
       const told = code === null ? { text } : { from: `#${code}` };
       const modal = pinModal(PIN_ACTION, { channel, message: stamp }, told, openingOf(scene));
@@ -66,7 +67,8 @@ export async function pinOutcome(
   ports: Ports,
 ): Promise<Outcome> {
   const { channel } = talk.scene;
-  if (!(await mayModerate(talk, ports))) return said(refused());
+  const refusal = await refusedToPin(talk, ports);
+  if (refusal !== null) return said(refusal);
   if (press.kind === 'pin-message') {
     return done({ where: 'private', posts: [await pinned(press.channel, press.message, talk)] });
   }
@@ -169,15 +171,17 @@ function again(press: Press) {
   return { label: 'Try to pin again', press };
 }
 
-/** Those whom the settings let pin, and those who run the place; looked up at every press, for rights may be taken back. */
-async function mayModerate({ scene, web }: Talk, { people, records }: Ports): Promise<boolean> {
-  const visitor = await people.visitor(scene, PINNING, web, records);
-  if (visitor === null) return false;
-  const { who, roles, runsPlace } = visitor;
-  return runsPlace || mayPin(await records.settings.read(who.place), who.person, roles);
-}
-
-function refused(): string {
-  const { answer: first, lines } = refusalCard(moderatorsOnly('answer', 'pin'));
+/**
+ * Why somebody may not pin; null for those whom the settings let, and those who run the place. Looked up at every press,
+ * for rights may be taken back.
+ */
+async function refusedToPin({ scene, web }: Talk, { people, records }: Ports): Promise<string | null> {
+  const met = await people.meet(scene, PINNING, web, records);
+  if (met !== null) {
+    const { who, roles, runsPlace } = met.visitor;
+    if (runsPlace || mayPin(await records.settings.read(who.place), who.person, roles)) return null;
+  }
+  const isUnknown = met?.unknown.includes(RIGHTS.moderates) ?? false;
+  const { answer: first, lines } = refusalCard(isUnknown ? rightsUnknown() : moderatorsOnly('answer', 'pin'));
   return [first, ...lines].join('\n');
 }

@@ -86,12 +86,26 @@ export function noReceipt(code: string): Refusal {
   };
 }
 
+/** What stands as the field of a refusal that is for want of a right, and not for a word that was typed. */
+export const RIGHTS = { moderates: 'moderators', runsPlace: 'runs-place' } as const;
+
 /** Somebody who may not do this, and whom to ask. */
 export function moderatorsOnly(command: string, action: string): Refusal {
   return {
-    field: 'action',
+    field: RIGHTS.moderates,
     message: `${command} ${action} is for the moderators of this place.`,
     allowed: 'those whom the settings name; ask one of them, and say which answer you would like to see kept',
     example: 'answer find chain length',
+  };
+}
+
+/** Somebody whose rights the platform does not say just now: they may have them or not. */
+export function rightsUnknown(): Refusal {
+  return {
+    field: 'rights',
+    message:
+      'Just now nobody can be asked who runs this place or moderates it. Nothing was changed: try again in a moment.',
+    allowed: 'the same again in a moment; every question about a bike at any time',
+    example: 'convert 2x10 36/22 11-36 29er hardtail 104bcd',
   };
 }

@@ -2,6 +2,7 @@ import type { Refusal } from '../bike/reading.ts';
 import type { Words } from '../commands/command.ts';
 import { MOST_DAYS, type Settings } from '../records/settings.ts';
 import type { ActionsBlock } from './card.ts';
+import { RIGHTS } from './kept.ts';
 
 function days(count: number | null): string {
   if (count === null) return 'no end';
@@ -86,7 +87,7 @@ const EXAMPLE = 'settings change pinroles=+Mods,-Helpers approvals=yes';
 /** Only whoever runs the place changes how it is run. */
 export function runsPlaceOnly(): Refusal {
   return {
-    field: 'action',
+    field: RIGHTS.runsPlace,
     message: 'The settings are changed by those who run this place.',
     allowed: 'settings show for moderators; ask somebody who runs the place for a change',
     example: 'settings show',

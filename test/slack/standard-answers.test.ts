@@ -90,18 +90,6 @@ describe('who may pin', () => {
     expect(JSON.stringify(shown.ack)).not.toContain('UANN');
   });
 
-  it.each([
-    ['the platform refuses', 'users.info', 'fatal_error'],
-    ['the scope is missing', 'users.info', 'missing_scope'],
-    ['it is asked too often', 'users.info', 'ratelimited'],
-  ])('is nobody while %s', async (_, method, error) => {
-    const stage = await house.stage();
-    stage.platform.refuse(method, error);
-    expect(readable(shownAt(await stage.slash('UBOSS', line)))).toContain('for the moderators');
-    // What failed is not believed: the next question asks again.
-    expect(readable(shownAt(await stage.slash('UBOSS', line)))).toContain('hills');
-  });
-
   it('is no admin of another workspace, and nobody whose account is closed', async () => {
     const stage = await house.stage();
     stage.platform.users.set('UELSE', { is_admin: true, team_id: 'T09ELSE' });

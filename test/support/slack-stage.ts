@@ -41,11 +41,12 @@ export function openStage(
   const log: Log = { debug: line('debug'), info: line('info'), warn: line('warn'), error: line('error') };
   let now = NOON_MS;
   let slow = false;
+  let silent = false;
   const nowMs = () => now;
   const ports = {
     desk: listening(openDesk({ records, nowMs, randomBytes })),
     records,
-    people: openPeople(nowMs, neverRings),
+    people: openPeople(nowMs, (ms, ring) => (silent ? ringsAtOnce : neverRings)(ms, ring)),
     shots: openShooter(way, nowMs, () => Promise.resolve()),
     printPage: (page: Printable) => {
       printed.push(page);
@@ -92,6 +93,10 @@ export function openStage(
     },
     beSlow: (is: boolean) => {
       slow = is;
+    },
+    /** What is asked about people comes too late. */
+    beSilent: (is: boolean) => {
+      silent = is;
     },
     slash: (user: string, text: string) => take(slash({ user }, text, platform.newAddress())),
     mention: (user: string, text: string, thread?: string) => take(mention({ user }, text, thread)),
