@@ -1,26 +1,16 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
+import { describe, expect, it } from 'vitest';
+import { ownRecords } from '../support/own-records.ts';
 import { TEAM } from '../support/slack-payloads.ts';
 import { openStage } from '../support/slack-stage.ts';
-import { type Storage, sqlite } from '../support/storages.ts';
 import { openChance } from './chance.ts';
 import { settings } from './deeds.ts';
 import { lineOf } from './slack-fronts.ts';
 
-let storage: Storage;
-let records: OpenRecords;
-beforeAll(async () => {
-  storage = await sqlite();
-  records = await openRecords(await storage.fresh());
-});
-afterAll(async () => {
-  await records.close();
-  await storage.end();
-});
+const records = ownRecords();
 
 describe('a change of settings', () => {
   it('is not known as kept by its refusal, where the platform does not say who runs the place', async () => {
-    const stage = openStage(records);
+    const stage = openStage(records());
     stage.platform.users.set('UBOSS', { is_admin: true, team_id: TEAM });
     const script = settings(`slack:${TEAM}`, openChance(1));
     const deeds = [script.next(), script.next({ kept: false, shown: '' })].flatMap(({ value }) => value?.deed ?? []);

@@ -1,8 +1,8 @@
 import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openPictures } from '../../adapters/picture/pictures.ts';
-import { type OpenRecords, openRecords } from '../../adapters/storage/open.ts';
+import { openRecords } from '../../adapters/storage/open.ts';
 import { watchedDesk } from '../../adapters/watch/desk.ts';
 import { openMetrics } from '../../adapters/watch/metrics.ts';
 import { watchedPictures } from '../../adapters/watch/pictures.ts';
@@ -11,18 +11,10 @@ import type { Sources } from '../../adapters/watch/sources.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Figure } from '../../src/draw/figure.ts';
 import { readExposition } from '../support/exposition.ts';
-import { newPlace, type Storage, sqlite } from '../support/storages.ts';
+import { ownRecords } from '../support/own-records.ts';
+import { newPlace } from '../support/storages.ts';
 
-let storage: Storage;
-let records: OpenRecords;
-beforeAll(async () => {
-  storage = await sqlite();
-  records = await openRecords(await storage.fresh());
-});
-afterAll(async () => {
-  await records.close();
-  await storage.end();
-});
+const records = ownRecords();
 
 function metricsOf(sources: Sources = {}) {
   const metrics = openMetrics(
@@ -39,7 +31,7 @@ const { at, ann } = newPlace();
 describe('a watched desk', () => {
   it('counts and times each question under its command and what came of it', async () => {
     const { metrics, read } = metricsOf();
-    const desk = watchedDesk(openDesk({ records, nowMs, randomBytes }), metrics);
+    const desk = watchedDesk(openDesk({ records: records(), nowMs, randomBytes }), metrics);
     const visitor = { who: ann, roles: [], runsPlace: false };
     const ask = (command: string, setup: string) => desk.ask({ request: { command, setup }, visitor });
     await ask('convert', '2x10 36/22 11-36 104bcd');
@@ -79,14 +71,14 @@ describe('a watched desk', () => {
 describe('watched records', () => {
   it('time every operation under its name, and work as before', async () => {
     const { metrics, read } = metricsOf();
-    const watched = watchedRecords(records, metrics);
-    expect(Object.keys(watched).sort()).toEqual(Object.keys(records).sort());
+    const watched = watchedRecords(records(), metrics);
+    expect(Object.keys(watched).sort()).toEqual(Object.keys(records()).sort());
     const settings = await watched.settings.read(at);
-    expect(settings).toEqual(await records.settings.read(at));
+    expect(settings).toEqual(await records().settings.read(at));
     await watched.settings.change(ann, { decimals: 'comma' }, nowMs());
     const once = watched.deliveries.once({ id: 'one', taker: 'a' }, nowMs());
     await once.settings.change(ann, { decimals: 'point' }, nowMs());
-    expect((await records.settings.read(at)).decimals).toBe('point');
+    expect((await records().settings.read(at)).decimals).toBe('point');
     const counts = await read();
     expect(counts.value('ringwright_store_seconds_count', { operation: 'settings.read' })).toBe(1);
     expect(counts.value('ringwright_store_seconds_count', { operation: 'settings.change' })).toBe(2);
@@ -95,7 +87,7 @@ describe('watched records', () => {
 
   it('count no failure where another process was quicker with a delivery', async () => {
     const { metrics, read } = metricsOf();
-    const watched = watchedRecords(records, metrics);
+    const watched = watchedRecords(records(), metrics);
     const change = (taker: string) =>
       watched.deliveries.once({ id: 'two', taker }, nowMs()).settings.change(ann, { decimals: 'comma' }, nowMs());
     await change('a');
