@@ -17,7 +17,7 @@ import { OURS } from './limits.ts';
 import { PICTURE_PATH, type Served } from './picture-address.ts';
 import type { Handled, Web } from './ports.ts';
 import { EVENTS_PATH, INSTALL_PATH, REDIRECT_PATH, scopesFor } from './register.ts';
-import { clientOptions, openWeb } from './web.ts';
+import { clientOptions, openClient, openWeb } from './web.ts';
 
 /** What the transports carry: payloads to the handler, requests for pictures to whoever draws them. */
 export type Inside = {
@@ -50,6 +50,7 @@ export type OpenApp = {
  */
 export async function openApp(config: Config, inside: Inside): Promise<OpenApp> {
   const { log, notice, wait } = inside;
+  const { host, port } = config;
   const logger = quiet(log);
   const installing = installingOf(config, inside);
   const customRoutes = routesOf(inside);
@@ -64,7 +65,7 @@ export async function openApp(config: Config, inside: Inside): Promise<OpenApp> 
           installerOptions: {
             ...installing.installerOptions,
             clientOptions: { slackApiUrl: config.api },
-            port: config.port,
+            port,
           },
         })
       : new HTTPReceiver({
@@ -77,13 +78,22 @@ export async function openApp(config: Config, inside: Inside): Promise<OpenApp> 
           installerOptions: { ...installing.installerOptions, clientOptions: clientOptions(config.api) },
         });
   const workspace = config.tenancy.kind === 'one' ? oneWorkspace(config, config.tenancy.botToken, log) : null;
+  const { installer } = receiver;
   const app = new App({
-    receiver,
+    // As one that installs nothing: then who serves which workspace is asked here.
+    receiver: {
+      init: (framework) => receiver.init(framework),
+      start: () => (receiver instanceof HTTPReceiver ? receiver.start({ host, port }) : receiver.start()),
+      stop: () => receiver.stop(),
+    },
     logger,
-    clientOptions: clientOptions(config.api),
     // Nothing is remembered between two payloads.
     convoStore: false,
-    ...(workspace === null ? {} : { authorize: workspace.authorize }),
+    authorize: async (source) => {
+      const { botToken, ...found } = (await (workspace?.authorize() ?? installer?.authorize(source))) ?? {};
+      // The framework keeps a client, some 25 KB, for each workspace it was ever given a token of, and forgets none.
+      return { ...found, passedBy: botToken };
+    },
   });
 
   const underWay = new Set<Promise<unknown>>();
@@ -95,7 +105,8 @@ export async function openApp(config: Config, inside: Inside): Promise<OpenApp> 
 
   app.use(async (args) => {
     const { ack } = args as { readonly ack?: (body?: unknown) => Promise<void> };
-    const web = args.context.botToken === undefined ? null : openWeb(args.client, log, wait, notice);
+    const { passedBy: token, teamId } = args.context as { readonly passedBy?: string; readonly teamId?: string };
+    const web = token === undefined ? null : openWeb(openClient(config.api, token, teamId, logger), log, wait, notice);
     const work = async () => {
       const { ack: first, later, unsent = later } = await inside.handle(args.body, web);
       const isSent = await acknowledged(async () => ack?.(first), log);
@@ -108,7 +119,7 @@ export async function openApp(config: Config, inside: Inside): Promise<OpenApp> 
   });
 
   const isUp = receiver instanceof SocketModeReceiver ? followed(receiver, log) : () => true;
-  const server = await start(app, config);
+  const server = await app.start();
   void workspace?.ask();
   return {
     port: portOf(server),
@@ -130,10 +141,6 @@ async function acknowledged(send: () => Promise<void>, log: Log): Promise<boolea
     log.warn(errorData(error), 'a first answer could not be sent; it goes another way');
     return false;
   }
-}
-
-async function start(app: App, { receiving, host, port }: Config): Promise<unknown> {
-  return receiving.kind === 'http' ? app.start({ host, port }) : app.start();
 }
 
 /** Whether a socket has its connection, by what its client says of itself: it has one at a time. */

@@ -65,7 +65,7 @@ export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: W
       became('answered');
       return RECEIVED;
     }
-    if (scene.id !== '' && kind !== 'typing' && isSecond(`${kind} ${scene.id}`)) {
+    if (scene.id !== '' && kind !== 'typing' && isSecond(ownText(`${kind} ${scene.id}`))) {
       log.info({ kind }, 'a payload came a second time');
       became('repeated');
       return RECEIVED;
@@ -99,6 +99,11 @@ export function openHandler(ports: Ports, gone: Gone): (payload: unknown, web: W
     const desk = loggedDesk(ports.desk, log, ports.nowMs);
     return taken(payload, web, { ...ports, desk, log, logId: () => logId });
   };
+}
+
+/** A text for itself: what was cut out of a payload keeps the whole payload in memory, and with it what was typed. */
+function ownText(text: string): string {
+  return Buffer.from(text).toString();
 }
 
 /** What only we can have caused ends here, in the log, the count and a plain apology. */

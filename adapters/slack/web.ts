@@ -1,4 +1,4 @@
-import { webApi } from '@slack/bolt';
+import { type Logger, webApi } from '@slack/bolt';
 import { errorData, type Log } from '../../src/log.ts';
 import type { Notice } from '../../src/notice.ts';
 import { OURS } from './limits.ts';
@@ -42,6 +42,21 @@ export function clientOptions(api: string): webApi.WebClientOptions {
     rejectRateLimitedCalls: true,
     // A method is one of ours and never an address.
     allowAbsoluteUrls: false,
+  };
+}
+
+/**
+ * The platform's own client for one payload, made when something is first asked of it: most payloads ask nothing, and it
+ * is large.
+ */
+export function openClient(api: string, token: string, teamId: string | undefined, logger: Logger): Client {
+  const options = { ...clientOptions(api), logger, ...(teamId === undefined ? {} : { teamId }) };
+  let made: webApi.WebClient | undefined;
+  return {
+    apiCall: (method, args) => {
+      made ??= new webApi.WebClient(token, options);
+      return made.apiCall(method, args);
+    },
   };
 }
 
