@@ -5,9 +5,10 @@ import { type Payload, type Person, slash } from '../support/discord-payloads.ts
 import { keys } from '../support/discord-transports.ts';
 import type { Chance } from './chance.ts';
 import type { Deed } from './deeds.ts';
-import { type Again, type Asker, type Front, LATER_MS, PATIENCE_MS, type Shown } from './front.ts';
+import { type Again, type Asker, type Front, PATIENCE_MS, type Shown } from './front.ts';
 import { badRequests, oneOf } from './garbage.ts';
 import { post } from './requests.ts';
+import { processesOf, sent } from './sending.ts';
 import { until } from './waiting.ts';
 
 export const DISCORD_TOKEN = 'a-made-up-token-of-a-bot';
@@ -83,11 +84,8 @@ export function discordHttp(wires: Wires): Front {
     env: { ...api, DISCORD_MODE: 'http', DISCORD_PUBLIC_KEY: publicKey, DISCORD_PORT: '0', DISCORD_TOKEN },
     ask: async (deed, asker, again) => {
       const payload = payloadOf(deed, asker);
-      const which = chance.between(0, 1000);
       const fromMs = performance.now();
-      const once = send(payload, which);
-      const twin = again === 'same' ? send(payload, which) : again === 'other' ? send(payload, which + 1) : null;
-      if (again === 'later') void later(chance, () => send(payload, chance.between(0, 1000)));
+      const { once, twin } = sent(again, chance, (which) => send(payload, which));
       const answers = await Promise.race([
         Promise.all([once, twin]),
         wait(PATIENCE_MS, [null, null] as const, { ref: false }),
@@ -120,12 +118,8 @@ export function discordGateway(wires: Wires): Front {
     env: { ...api, DISCORD_MODE: 'gateway', DISCORD_TOKEN },
     ask: async (deed, asker, again) => {
       const payload = payloadOf(deed, asker);
-      const which = chance.between(0, 1000);
       const fromMs = performance.now();
-      double.dispatch(payload, 0, which);
-      if (again === 'same') double.dispatch(payload, 0, which);
-      if (again === 'other') double.dispatch(payload, 0, which + 1);
-      if (again === 'later') void later(chance, async () => double.dispatch(payload, 0, chance.between(0, 1000)));
+      sent(again, chance, (which) => double.dispatch(payload, 0, which));
       const first = await until(() => double.sentFor(payload)[0] ?? null, PATIENCE_MS);
       const firstMs = performance.now() - fromMs;
       if (first === null) return nothing(processesOf(again, count));
@@ -160,15 +154,6 @@ function strangePayloads(): readonly unknown[] {
     { type: 5, id, token: 't', application_id: '1', data: { custom_id: '1|tell|convert', components: 'none' } },
     { type: 2, id: '-1', token: 't', application_id: '1', data: { name: '__proto__', options: [{ name: {} }] } },
   ];
-}
-
-async function later(chance: Chance, send: () => Promise<unknown>): Promise<void> {
-  await wait(chance.between(LATER_MS.low, LATER_MS.high), undefined, { ref: false });
-  await send();
-}
-
-function processesOf(again: Again, count: number): number {
-  return again === 'no' || again === 'same' ? 1 : Math.min(2, count);
 }
 
 function nothing(processes: number): Shown {
