@@ -50,19 +50,22 @@ export async function topicBehind(scope: Scope, name: string): Promise<string | 
   return row?.topic ?? null;
 }
 
-/** The newest version of each topic that has one, in the order asked for; folded names. */
-export async function newestOf(scope: Scope, topics: readonly string[]): Promise<AnswerVersion[]> {
-  if (topics.length === 0) return [];
-  const rows = await scope
+/** Every topic beside its newest version, of which the row is. */
+export function newestRows(scope: Scope) {
+  return scope
     .selectFrom('answers')
     .innerJoin('answer_versions', (join) =>
       join
         .onRef('answer_versions.topic', '=', 'answers.topic')
         .onRef('answer_versions.version', '=', 'answers.version'),
     )
-    .selectAll('answer_versions')
-    .where('answers.topic', 'in', topics)
-    .execute();
+    .selectAll('answer_versions');
+}
+
+/** The newest version of each topic that has one, in the order asked for; folded names. */
+export async function newestOf(scope: Scope, topics: readonly string[]): Promise<AnswerVersion[]> {
+  if (topics.length === 0) return [];
+  const rows = await newestRows(scope).where('answers.topic', 'in', topics).execute();
   const versions = new Map((await versionsOf(scope, rows)).map((version) => [version.topic, version]));
   return topics.map((topic) => versions.get(topic)).filter((version) => version !== undefined);
 }

@@ -3,7 +3,7 @@ import type { Answers, AnswerVersion } from '../../src/records/answers.ts';
 import { overLimit } from '../../src/records/limits.ts';
 import { letterPairs, nearMisses, searchWords, topicOf } from '../../src/records/names.ts';
 import type { Place } from '../../src/records/place.ts';
-import { draftsOf, held, newest, newestOf, topicBehind, versionsOf } from './answer-rows.ts';
+import { draftsOf, held, newest, newestOf, newestRows, topicBehind, versionsOf } from './answer-rows.ts';
 import { approve, unpin, write } from './answer-writes.ts';
 import { keyOf } from './people.ts';
 import type { InPlace, PlaceStore } from './store.ts';
@@ -23,14 +23,7 @@ const NEWEST = Number.MAX_SAFE_INTEGER;
 export function answersIn(store: PlaceStore): Answers {
   const pinned = (place: Place, after: string, most: number, asking: boolean): Promise<readonly AnswerVersion[]> =>
     store.read(place, async ({ scope }) => {
-      const query = scope
-        .selectFrom('answers')
-        .innerJoin('answer_versions', (join) =>
-          join
-            .onRef('answer_versions.topic', '=', 'answers.topic')
-            .onRef('answer_versions.version', '=', 'answers.version'),
-        )
-        .selectAll('answer_versions')
+      const query = newestRows(scope)
         .where('answers.pinned', '=', 1)
         .where('answers.topic', '>', after)
         .orderBy('answers.topic')
