@@ -14,13 +14,13 @@ export type Completion = { readonly label: string; readonly line: string };
 type Part = { readonly word: string; readonly label: string };
 
 /** Values of keys that the tables or the records hold. */
-const HELD: Readonly<Record<string, Suggested>> = {
-  cassette: 'cassettes',
-  newcassette: 'cassettes',
-  bcd: 'circles',
-  wheel: 'wheels',
-  bike: 'bikes',
-};
+const HELD: ReadonlyMap<string, Suggested> = new Map([
+  ['cassette', 'cassettes'],
+  ['newcassette', 'cassettes'],
+  ['bcd', 'circles'],
+  ['wheel', 'wheels'],
+  ['bike', 'bikes'],
+]);
 
 const NAMED: readonly Part[] = [
   ...COMMANDS.map(({ name, summary }) => ({ word: name, label: `${name}: ${summary}` })),
@@ -95,7 +95,7 @@ async function fieldParts(
 }
 
 async function valuesOf(name: string, value: string, who: Who, records: Records): Promise<readonly Part[]> {
-  const held = HELD[name];
+  const held = HELD.get(name);
   if (held !== undefined) {
     const found = await suggest(held, value, who, records);
     return found.map((each) => ({ word: `${name}=${quoted(each.value)}`, label: `${name}=${each.label}` }));
@@ -117,7 +117,7 @@ function keysOf(names: readonly string[], word: string): readonly Part[] {
 }
 
 function keyNamed(name: string): Key | undefined {
-  return name in KEYS ? KEYS[name as KeyName] : undefined;
+  return Object.hasOwn(KEYS, name) ? KEYS[name as KeyName] : undefined;
 }
 
 function beginning(parts: readonly Part[], word: string): readonly Part[] {

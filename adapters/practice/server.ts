@@ -14,14 +14,14 @@ import { openRoom, type Room } from './room.ts';
 import { READY, TOUR } from './words.ts';
 
 const Role = z.enum(ROLE_NAMES);
-const About = { role: Role, after: z.string().max(20).nullable() };
+const About = { role: Role, after: z.string().max(LIMITS.id).nullable() };
 const Told = z.union([
   z.strictObject({ ...About, line: z.string() }),
   z.strictObject({
     ...About,
-    command: z.string().max(40),
+    command: z.string().max(LIMITS.name),
     setup: z.string(),
-    options: z.record(z.string().max(40), z.string()),
+    options: z.record(z.string().max(LIMITS.name), z.string()),
   }),
 ]);
 
@@ -121,7 +121,7 @@ function appOf(room: Room, ports: Ports, token: string, portOf: () => number): H
   app.get('/complete', async (context) => {
     const role = Role.safeParse(context.req.query('role'));
     const line = context.req.query('line') ?? '';
-    if (!role.success || line.length > 2000) return context.json({ completions: [] });
+    if (!role.success || line.length > LIMITS.completedLine) return context.json({ completions: [] });
     return context.json({ completions: await room.complete(line, role.data) });
   });
   app.get('/picture', async (context) => {

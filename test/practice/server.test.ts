@@ -232,6 +232,12 @@ describe('completion', () => {
     expect((await complete(typed)).map((each) => each.line)).toContain(line);
   });
 
+  it('offers nothing for what every object has and no key is called', async () => {
+    for (const typed of ['convert constructor=x', 'constructor=', 'bike save constructor=x']) {
+      expect(await complete(typed)).toEqual([]);
+    }
+  });
+
   it("offers the asker's own bikes and nobody else's", async () => {
     await ask('bike save commuter 2x10 36/22 11-36', 'mechanic');
     expect((await complete('convert bike=', 'mechanic')).map((each) => each.line)).toContain('convert bike=commuter ');
