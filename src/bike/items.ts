@@ -32,7 +32,14 @@ export type List = {
 export type Item =
   | Amount
   | List
-  | { readonly kind: 'label'; readonly label: Label; readonly text: string; readonly present?: true }
+  | {
+      readonly kind: 'label';
+      readonly label: Label;
+      readonly text: string;
+      readonly present?: true;
+      /** A key by its own name: where a number stands behind it, it says nothing of the one before. */
+      readonly ahead?: true;
+    }
   | {
       readonly kind: 'fact';
       readonly key: KeyName;

@@ -44,7 +44,7 @@ function amountFits(label: Label, item: Amount): boolean {
     case 'sprockets':
       return unit === null && count && value >= 5 && value <= 13;
     case 'speeds':
-      return unit === null && count && value >= 5 && value <= 39;
+      return unit === null && count && value >= 2 && value <= 39;
     case 'gears':
       return unit === null && count && value >= 5 && (value <= 13 || value % 2 === 0 || value % 3 === 0) && value <= 30;
     case 'smallest':

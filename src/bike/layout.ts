@@ -117,6 +117,10 @@ function settleSpeeds(claims: Claims, count: number): void {
   const rings = ringCount(claims);
   const cassette = toldCassette(claims);
   const speeds = claims.told.get('speeds');
+  if (count < FEWEST) {
+    claims.unread.push(`${count} speed`);
+    return;
+  }
   if (count <= MOST) {
     const half = count / 2;
     const old = cassette !== null && (cassette.sprockets?.length === half || cassette.smallestTeeth >= 14);

@@ -1,5 +1,7 @@
 import type { Value } from './fields.ts';
 import type { Item } from './items.ts';
+import { KEYS } from './keys.ts';
+import type { Question } from './reading.ts';
 import { settling } from './value-text.ts';
 import { ASKED } from './words.ts';
 
@@ -40,4 +42,25 @@ export function lexPattern(text: string, said: Item, next: string, items: Item[]
   }
   const circle: Item = { kind: 'label', label: 'circle-near', text };
   items.push(circle, fact, circle);
+}
+
+const HUB_GEAR: Question = {
+  field: 'cassette',
+  question: "Is there a cassette beside the hub gear? A hub's own gears are not worked out here, nor its chain.",
+  choices: [],
+};
+
+/** A gear in the hub has a count of its own, "3 speed hub", that is none of sprockets; "8 speed hub 135" is a width. */
+export function lexHubGear(text: string, next: string, items: Item[]): void {
+  if (text === 'speed hub' && Number.parseInt(next, 10) >= KEYS.hub.low) {
+    items.push({ kind: 'label', label: 'speeds', text: 'speed' }, { kind: 'label', label: 'hub', text: 'hub' });
+    return;
+  }
+  const last = items[items.length - 1];
+  const counted = text.startsWith('speed ') && last?.kind === 'amount' ? last : null;
+  if (counted !== null) items.pop();
+  items.push({ kind: 'unread', text: counted === null ? text : `${counted.text} ${text}` });
+  if (!items.some((item) => item.kind === 'open' && item.question === HUB_GEAR)) {
+    items.push({ kind: 'open', question: HUB_GEAR });
+  }
 }

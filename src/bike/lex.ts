@@ -1,8 +1,9 @@
+import { bareKeyLabel, lexBareChoice } from './bare-keys.ts';
 import { choiceOf } from './choices.ts';
 import type { Value } from './fields.ts';
 import type { Item } from './items.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
-import { lexMotor, lexPattern } from './lex-drives.ts';
+import { lexHubGear, lexMotor, lexPattern } from './lex-drives.ts';
 import { lexKey } from './lex-keys.ts';
 import { lexNumber, lexSpelled } from './lex-numbers.ts';
 import { type Meaning, type Phrase, phraseAt } from './phrases.ts';
@@ -77,6 +78,8 @@ function take(lexed: readonly Item[], mood: Mood, items: Item[]): void {
 }
 
 function lexWord(words: readonly string[], at: number, mood: Mood, items: Item[]): number {
+  const chosen = mood.negated ? null : lexBareChoice(words, at, items);
+  if (chosen !== null) return chosen;
   const phrase = phraseAt(words, at);
   if (phrase === null) {
     const spelled = lexSpelled(words, at);
@@ -84,7 +87,7 @@ function lexWord(words: readonly string[], at: number, mood: Mood, items: Item[]
       take(spelled.items, mood, items);
       return at + spelled.words;
     }
-    items.push({ kind: 'unread', text: words[at] ?? '' });
+    items.push(bareKeyLabel(words[at] ?? '') ?? { kind: 'unread', text: words[at] ?? '' });
     mood.negated = false;
     return at + 1;
   }
@@ -277,6 +280,9 @@ function lexOther(
       return lexMotor(text, meaning.value, words, at, items);
     case 'mech':
       items.push({ kind: 'mech' });
+      return at;
+    case 'hub-gear':
+      lexHubGear(text, words[at] ?? '', items);
       return at;
     case 'aside':
       items.push({ kind: 'unread', text });

@@ -43,6 +43,7 @@ export type Meaning =
   | { readonly kind: 'pattern'; readonly value: 'even' | 'uneven' }
   | { readonly kind: 'assist'; readonly value: 'none' | 'hub' | 'mid-drive' | 'yes' }
   | { readonly kind: 'mech' }
+  | { readonly kind: 'hub-gear' }
   | { readonly kind: 'present'; readonly back: boolean }
   | { readonly kind: 'swap' }
   | { readonly kind: 'not' }
@@ -102,7 +103,7 @@ const FACTS: readonly (readonly [key: KeyName, value: Value, phrases: string])[]
     'pinch',
     'pinch bolts,pinch bolt,two pinch bolts,2 pinch bolts,pinch bolt cranks,pinch cranks,pinch crank,pinch',
   ],
-  ['cranktype', 'taper', 'square taper,square tapered,taper crank,taper axle'],
+  ['cranktype', 'taper', 'taper,square taper,square tapered,taper crank,taper axle'],
   ['cranktype', 'splined', 'splined axle,splined crank,splined,splined bottom bracket'],
   [
     'boltmaterial',
@@ -150,7 +151,7 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ],
   [
     'bcd',
-    'bcd,pcd,bolt circle,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider,outer bcd,outer pcd,outer circle,outer bolt circle,mm outer circle',
+    'bcd,pcd,bcds,pcds,bolt circle,bolt circles,two bolt circles,two circles,both circles,circles,bolt circle diameter,mm circle,circle,b c d,bolt pattern,mm bcd,mm pcd,spider,outer bcd,outer pcd,outer circle,outer bolt circle,mm outer circle',
   ],
   [
     'innerbcd',
@@ -242,6 +243,10 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
     'asym,asymmetric,asymmetrical,uneven pattern,asym bcd,asymmetric bcd,uneven bcd,uneven spider,asym spider,asymmetric spider,asymmetrical spider,unevenly spaced,unequally spaced,not evenly spaced,not symmetric,not symmetrical,bolts not evenly spaced,irregular pattern',
   ],
   [{ kind: 'uneven' }, 'uneven,unequal'],
+  [
+    { kind: 'hub-gear' },
+    'hub gear,hub gears,hub geared,gear hub,geared hub,internal gear hub,internal gears,internal gear,internal hub,internal hub gear,internal hub gears,internally geared,internally geared hub,igh,speed hub,speed hub gear,speed geared hub,speed gear hub,speed internal hub,speed internal gear hub,speed internally geared hub,speed igh',
+  ],
   [
     { kind: 'pattern', value: 'even' },
     'sym,symmetric,symmetrical,symmetric bcd,even pattern,evenly spaced,equally spaced,even spacing,even spider,not asym,not asymmetric,not asymmetrical,non asym,not uneven,isnt asymmetric',

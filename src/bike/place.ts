@@ -72,7 +72,9 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   const ahead = labelAt(items, at - 1, used);
   const before = ahead !== null && BEHIND.has(ahead.label) ? null : ahead;
   const behind = labelAt(items, at + 1, used);
-  const after = behind !== null && AHEAD.has(behind.label) ? null : behind;
+  const onlyAhead =
+    behind !== null && (AHEAD.has(behind.label) || (behind.ahead === true && leads(behind, items[at + 2])));
+  const after = onlyAhead ? null : behind;
 
   // "4 bolt gap 67.9": the number behind is the gap, the one before counts the bolts.
   if (item.kind === 'amount' && after?.label === 'gap' && /^bolts? /.test(after.text) && leads(after, items[at + 2])) {

@@ -1,3 +1,4 @@
+import { withCircles } from './circle-pairs.ts';
 import { type Claims, doubtRivals, force, noClaims } from './claims.ts';
 import { conflictsOf, overruled } from './conflicts.ts';
 import { assemble, FIELDS } from './fields.ts';
@@ -34,7 +35,7 @@ export function readSetup(setup: string, options?: Readonly<Record<string, strin
 function settle(items: readonly Item[]): Reading {
   const claims = noClaims();
   for (const item of items) if (item.kind === 'fact' && item.forced === true) force(claims, item.key, item.value);
-  place(items, claims);
+  place(withCircles(items), claims);
   for (const gear of [false, true]) {
     for (const list of claims.lists) if (isGear(list) === gear) placeStrayList(list, claims);
   }

@@ -136,11 +136,58 @@ const CIRCLES: readonly Phrasing[] = [
   reads('second bolt circle 64', { innerBcdMm: 64 }),
   reads('innerbcd=64', { innerBcdMm: 64 }),
   reads('bcd=104 innerbcd: 64', { bcdMm: 104, innerBcdMm: 64 }),
+  // Told by the ring each carries: no ring has so many teeth.
+  reads('104 outer 64 inner', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('"104 outer 64 inner"', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('64 mm inner and 104 outer', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('64 inner, 104 outer', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('outer 104 inner 64', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('inner 64, outer 104', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104mm outer, 64mm inner', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('outer 104 bcd inner 64 bcd', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104 bcd outer, 64 bcd inner', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('110 for the big ring and 74 for the granny', { bcdMm: 110, innerBcdMm: 74 }),
+  reads('130 outer and middle, 74 inner', { bcdMm: 130, innerBcdMm: 74 }),
+  reads('110 outer 74 inner five bolt 50/39/30', { bcdMm: 110, innerBcdMm: 74, bolts: 5, rings: [50, 39, 30] }),
+  reads('4 bolt crank 104 outer 64 inner 36/22 11-36', {
+    bcdMm: 104,
+    innerBcdMm: 64,
+    bolts: 4,
+    rings: [36, 22],
+    cassette: range(11, 36),
+  }),
+  reads('104 bcd, 64 inner', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104 bcd with 64 granny', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('44/32/22 104 outer', { rings: [44, 32, 22], bcdMm: 104 }),
+  reads('64 mm inner', { innerBcdMm: 64 }),
+  reads('104 and 64 bcd', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('bcd 104 and 64', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104 & 64 mm bcd', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('two bolt circles 104 and 64', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104 mm and 64 mm bolt circles', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('104mm/64mm', { bcdMm: 104, innerBcdMm: 64 }),
+  // What could be teeth, or belongs to another word, is none of it.
+  reads('chain 104 outer ring 44 inner ring 32', { chainPitches: 104, rings: [44, 32] }),
+  reads('outer 60 inner 52 on 130', { rings: [60, 52], bcdMm: 130 }),
+  reads('hub 142 outer 44 inner 32', { hubMm: 142, rings: [44, 32] }),
+  asks('inner 64', ['rings']),
+  asks('inner tube 64 mm', ['gap']),
   refuses('innerbcd=40', 'innerbcd'),
   refuses('innerbcd=104', 'innerbcd'),
   asks('bcd=64 innerbcd=80', ['innerbcd']),
   asks('104/64 innerbcd=74', ['innerbcd']),
 ];
 
+/** A gear in the hub is no cassette, and its count is none of sprockets. */
+const HUB_GEARS: readonly Phrasing[] = [
+  opens('hub gear 8 speed internally geared hub 44/32', { rings: [44, 32] }, 'cassette'),
+  opens('3 speed hub', {}, 'cassette'),
+  opens('14 speed internally geared hub, 44/32', { rings: [44, 32] }, 'cassette'),
+  reads('3 speed hub with 8 speed cassette 11-32 53/39', { rings: [53, 39], cassette: range(11, 32), speeds: 8 }),
+  reads('8 speed hub 135mm 36/22', { rings: [36, 22], speeds: 8, hubMm: 135 }),
+  reads('10 speed, hub 142', { speeds: 10, hubMm: 142 }),
+  reads('geared hub motor 44/32', { rings: [44, 32], assist: 'hub' }),
+];
+
 /** What makes a drive out of the ordinary. */
-export const DRIVES: readonly Phrasing[] = [...ASSIST, ...TANDEM, ...PATTERNS, ...CIRCLES];
+export const DRIVES: readonly Phrasing[] = [...ASSIST, ...TANDEM, ...PATTERNS, ...CIRCLES, ...HUB_GEARS];

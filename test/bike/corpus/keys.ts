@@ -162,4 +162,28 @@ const RIDER: readonly Phrasing[] = [
   reads('units=imperial', { units: 'imperial' }),
 ];
 
-export const KEY_FORMS: readonly Phrasing[] = [...GEARS, ...CRANK, ...FRAME, ...CHAIN, ...RIDER];
+/** The equals sign left out: a key's own name stands before its value. */
+const BARE: readonly Phrasing[] = [
+  reads('bikeweight 20 36/22 11-36', { bikeKg: 20, rings: [36, 22], cassette: range(11, 36) }),
+  reads('36/22 11-36 to 32 bikeweight 20 kg', {
+    bikeKg: 20,
+    rings: [36, 22],
+    cassette: range(11, 36),
+    ringTeeth: 32,
+  }),
+  reads('32 bikeweight 20 36/22 11-36', { bikeKg: 20, rings: [36, 22], cassette: range(11, 36), ringTeeth: 32 }),
+  reads('innerbcd 64 bcd 104', { bcdMm: 104, innerBcdMm: 64 }),
+  reads('ringtab 3.5 spidertab 4 sleeve 6.5', { ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 6.5 }),
+  reads('maxring 34 maxcog 42 mincog 40', { maxRingTeeth: 34, maxSprocketTeeth: 42, minSprocketTeeth: 40 }),
+  reads('36/22 11-36 newcassette 11-46', { rings: [36, 22], cassette: range(11, 36), newCassette: range(11, 46) }),
+  reads('bar flat', { bar: 'flat' }),
+  reads('mount direct', { mount: 'direct' }),
+  reads('mount direct mount', { mount: 'direct' }),
+  reads('suspension rear', { suspension: 'rear' }),
+  reads('cranktype taper boltmaterial steel', { crankType: 'taper', boltMaterial: 'steel' }),
+  reads('mount bolts 4', { bolts: 4 }),
+  reads('cage mid drive', { assist: 'mid-drive' }),
+  reads('suspension front and rear', {}),
+];
+
+export const KEY_FORMS: readonly Phrasing[] = [...GEARS, ...CRANK, ...FRAME, ...CHAIN, ...RIDER, ...BARE];
