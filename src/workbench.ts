@@ -54,7 +54,9 @@ export function ask(request: Request): Solved {
     case 'refused':
       return refuse(name, outcome.refusal);
     case 'asks': {
-      const asks = outcome.asks.slice(0, MOST_QUESTIONS);
+      // What was left open while reading says more than the question everybody is asked.
+      const told = (each: Question) => reading.open.find((open) => open.field === each.field) ?? each;
+      const asks = outcome.asks.map(told).slice(0, MOST_QUESTIONS);
       const { words } = outcome;
       const readBack = readBackLine(said, [], unread);
       const card = withQuestions({ ...words, readBack, blocks: stopsFirst(words.blocks) }, asks);
@@ -62,7 +64,10 @@ export function ask(request: Request): Solved {
     }
     case 'answered': {
       const assumed = [...settled.assumed.filter((each) => command.keys.includes(each.field)), ...outcome.assumed];
-      const asks = distinct(reading.open, outcome.asks).slice(0, MOST_QUESTIONS);
+      const asks = distinct(
+        reading.open.filter((each) => command.keys.includes(each.field)),
+        outcome.asks,
+      ).slice(0, MOST_QUESTIONS);
       const { words } = outcome;
       const readBack = readBackLine(said, assumed, unread);
       const metric = withQuestions({ ...words, readBack, blocks: stopsFirst(words.blocks) }, asks);

@@ -9,6 +9,8 @@ export type SettledBike = Bike & {
   readonly terrainAssumed?: true;
   readonly allowancePitches: 2 | 4 | 6;
   readonly suspension: 'none' | 'rear';
+  /** Set where nobody told that there is none: then it is mentioned where it would change the chain. */
+  readonly suspensionAssumed?: true;
 };
 
 /**
@@ -35,6 +37,7 @@ export function settle(bike: Bike): { readonly bike: SettledBike; readonly assum
     bike: {
       ...bike,
       suspension: bike.suspension ?? (bike.longestMm === undefined ? 'none' : 'rear'),
+      ...(bike.suspension === undefined ? { suspensionAssumed: true as const } : {}),
       terrain: bike.terrain ?? 'rolling',
       ...(bike.terrain === undefined ? { terrainAssumed: true as const } : {}),
       cadenceRpm: bike.cadenceRpm ?? 90,

@@ -209,7 +209,7 @@ function whatChangesIt(part: ChainPart, bike: SettledBike): TextBlock {
   if (boundary !== null) lines.push(boundary);
   const toothChange = toothChangeLine(part, bike);
   if (toothChange !== null) lines.push(toothChange);
-  if (bike.suspension === 'none') lines.push(SPRUNG_AFTER_ALL);
+  if (bike.suspension === 'none' && bike.suspensionAssumed) lines.push(SPRUNG_AFTER_ALL);
   if (bike.ovalityPct !== undefined && bike.ovalityPct > 0) {
     lines.push('An oval ring takes the chain of a round one with the same count of teeth.');
   }
@@ -257,7 +257,7 @@ function planLines(part: ChainPart, bike: SettledBike): readonly string[] {
   }
   const lines = [wrap, presentLine(part, target, bike), ...disagreementLines(part)];
   for (const line of [edgeLine(part), boundaryLine(part, bike), growthLine(part)]) if (line !== null) lines.push(line);
-  if (bike.suspension === 'none') lines.push(SPRUNG_AFTER_ALL);
+  if (bike.suspension === 'none' && bike.suspensionAssumed) lines.push(SPRUNG_AFTER_ALL);
   return lines;
 }
 

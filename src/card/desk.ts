@@ -6,13 +6,13 @@ import type { Card } from './card.ts';
 /** The first line of a card and a notification text end here. */
 const ANSWER_CHARACTERS = 120;
 
-/** What was read, what was assumed and what was not understood, in one line. */
+/** What was read, what was assumed and what was left aside, in one line. */
 export function readBackLine(said: string, assumed: readonly Assumption[], unread: readonly string[]): string {
   let line = said === '' ? 'Read: nothing about the bike yet.' : `Read: ${said}.`;
   if (assumed.length > 0) {
     line += ` Assumed: ${assumed.map((each) => `${KEYS[each.field].label.toLowerCase()} ${each.value}`).join(', ')}.`;
   }
-  if (unread.length > 0) line += ` Not understood: ${unread.join(', ')}.`;
+  if (unread.length > 0) line += ` Not used: ${unread.join(', ')}.`;
   return line;
 }
 

@@ -71,18 +71,13 @@ export function topWords(option: RingOption, now: GearRange): string | null {
 
 /** The gears in blocks; a plan leaves the steps between sprockets to whoever asks for the gears alone. */
 export function gearsBlocks(facts: GearsFacts, telling: 'all' | 'plan' = 'all'): Block[] {
-  const blocks: Block[] = [
-    gearsTable(facts),
-    {
-      kind: 'text',
-      section: 'gears',
-      title:
-        facts.wheel === null
-          ? 'What each ring gives up'
-          : `What each ring gives up, at ${plain(facts.cadenceRpm, 1)} rpm`,
-      lines: tradeLines(facts),
-    },
-  ];
+  const blocks: Block[] = [gearsTable(facts)];
+  // Of riveted rings no ring is weighed against another.
+  const trade = tradeLines(facts);
+  if (trade.length > 0) {
+    const at = facts.wheel === null ? '' : `, at ${plain(facts.cadenceRpm, 1)} rpm`;
+    blocks.push({ kind: 'text', section: 'gears', title: `What each ring gives up${at}`, lines: trade });
+  }
   if (telling === 'all') {
     blocks.push({ kind: 'text', section: 'gears', title: 'Sprockets', lines: sprocketLines(facts) });
   }

@@ -16,6 +16,11 @@ export function plain(value: number, decimals: number): string {
   return trimmed.startsWith('-') ? `−${trimmed.slice(1)}` : trimmed;
 }
 
+/** "An" before a figure that is spoken with a vowel first, 11, 18 or eighty and eight hundred; "a" before any other. */
+export function article(value: number): 'a' | 'an' {
+  return /^(?:8|11(?!\d)|18(?!\d))/.test(plain(value, 1)) ? 'an' : 'a';
+}
+
 /** "440 mm (17.3 in)". */
 export function length(mm: number): string {
   const inches = mm / MM_PER_INCH;

@@ -116,7 +116,7 @@ function smallestLine(part: MountPart): string {
   const margin = plain(part.marginMm ?? 0, 1);
   return part.smallestFrom === 'table'
     ? `Smallest ring as printed: ${part.smallestTeeth}T, with ${margin} mm between bolts and valleys.`
-    : `None is printed; by geometry ${part.smallestTeeth}T, with ${margin} mm between bolts and valleys.`;
+    : `No smallest ring is printed; by geometry ${part.smallestTeeth}T, with ${margin} mm between bolts and valleys.`;
 }
 
 /** The few facts that matter most; at most five. */
@@ -182,7 +182,9 @@ function innerText(innerMm: number): TextBlock {
 function unevenCheck({ bcdMm, bolts }: Extract<CrankCircle, { kind: 'found' }>, gapsMm: readonly number[]): TextBlock {
   const [gapMm] = gapsMm;
   const other = bolts === 4 && gapMm !== undefined && gapsMm.length === 1 ? otherGapMm(bcdMm, gapMm) : null;
-  const lines = [`Opposite holes: ${length(bcdMm)}. Neighbouring ones are not all as far apart.`];
+  // An odd count of arms has no hole opposite another.
+  const label = bolts !== null && bolts % 2 !== 0 ? 'Told circle' : 'Opposite holes';
+  const lines = [`${label}: ${length(bcdMm)}. Neighbouring holes are not all as far apart.`];
   if (other !== null && gapMm !== undefined) {
     lines.push(`Beside a gap of ${length(gapMm)} the other should measure ${length(other)}.`);
   }

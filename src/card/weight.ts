@@ -62,11 +62,13 @@ export function weightWords(part: WeightPart, about: 'About' | 'about', ring = '
 }
 
 /** What matters most about a sum of weights. */
-export function weightLines(part: WeightPart): readonly string[] {
+export function weightLines(part: WeightPart, atTheMotor: boolean): readonly string[] {
   const chainCounted = [...part.removed, ...part.added].some((each) => each.part.startsWith('Chain'));
   return [
     'Weigh what came off: a kitchen scale beats every figure here.',
-    'Not in the sum: crank, cassette and a new chain.',
+    atTheMotor
+      ? 'Not in the sum: crank, cassette, a new chain, and whatever holds the ring at the motor.'
+      : 'Not in the sum: crank, cassette and a new chain.',
     chainCounted ? 'The chain pitches are in it.' : CHAIN_LINE,
   ];
 }

@@ -1,4 +1,5 @@
 import type { WiderCassette } from '../solve/wider-cassette.ts';
+import { ROAD_WHEEL } from '../tables/chainlines.ts';
 import { endsText, type GearsFacts, lowestWords } from './gears-facts.ts';
 import { change, ratio } from './measures.ts';
 
@@ -35,6 +36,10 @@ export function widerLines(facts: GearsFacts): string[] {
     lines.push('Some of these ranges are from memory: see what is sold.');
   if (full.some((wider) => wider.smallestTeeth < 11)) {
     lines.push('A smallest sprocket under 11T may need another freehub body on the wheel.');
+  }
+  const beadSeatMm = facts.wheel?.beadSeatMm ?? null;
+  if (beadSeatMm !== null && beadSeatMm < ROAD_WHEEL.leastBeadSeatMm) {
+    lines.push('On a small wheel a long cage hangs near the ground and the tyre: measure the room before you buy.');
   }
   return lines;
 }

@@ -1,6 +1,6 @@
 import { JOINING_LINKS } from '../tables/chain-widths.ts';
 import type { Block, ChecklistBlock, TextBlock } from './card.ts';
-import { pitches, plain } from './measures.ts';
+import { article, pitches, plain } from './measures.ts';
 import { crankOff, crankOn, crankTools } from './work-crank.ts';
 import { batteryOut, driveChecks, ringAtTheMotor, tandemCrank } from './work-drive.ts';
 
@@ -13,6 +13,8 @@ export type WorkFacts = {
   readonly frontDerailleur: boolean;
   readonly mount: 'bolted' | 'direct' | 'riveted' | null;
   readonly bcdMm: number | null;
+  /** Holes that are not evenly spaced: then the circle alone does not name a ring. */
+  readonly unevenPattern: boolean;
   readonly bolts: number | null;
   readonly boltAdvice: 'reuse' | 'shorter-or-spacer' | 'ask';
   readonly crankType: 'pinch' | 'taper' | 'splined' | null;
@@ -225,7 +227,11 @@ function ringPart(facts: WorkFacts): Item {
   if (facts.mount === 'direct') return { text, detail: "For this crank's own interface and offset." };
   if (facts.bcdMm === null) return { text, detail: 'Measure the bolt circle before you order.' };
   const bolts = facts.bolts === null ? '' : `, ${facts.bolts} bolts`;
-  return { text, detail: `For a ${plain(facts.bcdMm, 1)} mm bolt circle${bolts}.` };
+  const size = `${plain(facts.bcdMm, 1)} mm`;
+  if (facts.unevenPattern) {
+    return { text, detail: `For this crank's own uneven pattern${bolts}: ${size} alone is not enough.` };
+  }
+  return { text, detail: `For ${article(facts.bcdMm)} ${size} bolt circle${bolts}.` };
 }
 
 function parts(facts: WorkFacts): readonly Block[] {

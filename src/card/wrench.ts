@@ -2,7 +2,7 @@ import type { Question, Refusal } from '../bike/reading.ts';
 import type { WrenchPart } from '../commands/answer.ts';
 import { SOURCES } from '../tables/sources.ts';
 import type { Block } from './card.ts';
-import { plain, torqueRange } from './measures.ts';
+import { article, plain, torqueRange } from './measures.ts';
 
 /** What to set on a wrench with a crow-foot extension, row by row. */
 export function wrenchBlocks(wrench: WrenchPart): readonly Block[] {
@@ -52,7 +52,7 @@ export function wrenchQuestion(): Question {
 export function noLeverRefusal(wrenchMm: number, extensionMm: number, angleDeg: number): Refusal {
   return {
     field: 'angle',
-    message: `A ${plain(extensionMm, 1)} mm extension at ${plain(angleDeg, 1)}° leaves a ${plain(wrenchMm, 1)} mm wrench no lever.`,
+    message: `With ${article(extensionMm)} ${plain(extensionMm, 1)} mm extension at ${plain(angleDeg, 1)}° ${article(wrenchMm)} ${plain(wrenchMm, 1)} mm wrench has no lever.`,
     allowed: `wrench + extension × cos(angle) over 0 (${SOURCES.ExtensionExample})`,
     example: 'torque wrench=300 extension=40 angle=90',
   };

@@ -6,6 +6,7 @@ import type { GearRange } from '../solve/gears.ts';
 import type { RingOption } from '../solve/ring-options.ts';
 import { CLIMBING_MASSES, DRAG_AREAS, ROLLING_COEFFICIENTS } from '../tables/climbing.ts';
 import type { ClimbPart } from './answer.ts';
+import { likelyBar } from './handlebar.ts';
 
 const KMH_PER_MS = 3.6;
 
@@ -24,7 +25,7 @@ export function climbOf(
   if (onTandem && (bike.riderKg === undefined || bike.bikeKg === undefined)) return null;
   const assisted = bike.assist !== undefined && bike.assist !== 'none';
   const ground = bike.ground ?? 'mixed';
-  const bar = bike.bar ?? 'flat';
+  const bar = bike.bar ?? likelyBar(bike);
   const massKg = (bike.riderKg ?? CLIMBING_MASSES.rider.typical) + (bike.bikeKg ?? bicycleMass(assisted).typical);
   const rollingCoefficient = ROLLING_COEFFICIENTS[ground].typical;
   const dragAreaM2 = DRAG_AREAS[bar].typical;
@@ -82,8 +83,9 @@ function assumptions(bike: SettledBike, ground: 'smooth' | 'mixed' | 'rough', ba
   const grip = `rolling resistance ${typical} (${low} to ${high}, memory)`;
   assumed.push({ field: 'ground', value: ground, basis: bike.ground === undefined ? `default: ${grip}` : grip });
   const drag = DRAG_AREAS[bar];
+  const barGround = bar === 'drop' ? 'not said, but the rings are those of a road bike' : 'default';
   const area = `drag area ${drag.typical} m² (${drag.low} to ${drag.high}, memory)`;
-  assumed.push({ field: 'bar', value: bar, basis: bike.bar === undefined ? `default: ${area}` : area });
+  assumed.push({ field: 'bar', value: bar, basis: bike.bar === undefined ? `${barGround}: ${area}` : area });
   return assumed;
 }
 

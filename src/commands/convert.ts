@@ -35,7 +35,7 @@ import { objectionsFor } from './objections.ts';
 import { retentionPart } from './retention-part.ts';
 import { torqueChecklist, torqueRows } from './torque.ts';
 import { wearPart } from './wear.ts';
-import { weightAssumed, weightPart } from './weight.ts';
+import { atTheMotor, weightAssumed, weightPart } from './weight.ts';
 
 type Gears = Extract<GearsPart, { readonly kind: 'found' }>;
 
@@ -130,7 +130,10 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
   blocks.push(...retentionBlocks(retention.part, bike), torqueChecklist(bike));
   if (weight !== null) {
     blocks.push(
-      sectionText('weight', 'Weight saved', [weightAnswer(weight, ring?.teeth ?? null), ...weightLines(weight)]),
+      sectionText('weight', 'Weight saved', [
+        weightAnswer(weight, ring?.teeth ?? null),
+        ...weightLines(weight, atTheMotor(bike)),
+      ]),
       ...weightBlocks(weight),
     );
   }
@@ -145,6 +148,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
         frontDerailleur: facts.rings.length > 1,
         mount: mount.mount,
         bcdMm: mount.bcdMm,
+        unevenPattern: mount.unevenPattern,
         bolts: mount.bolts,
         boltAdvice: mount.boltAdvice,
         crankType: bike.crankType ?? null,

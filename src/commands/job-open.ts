@@ -117,7 +117,7 @@ export const open: Action = {
     const more: string[] = [];
     const uncertain = answer.torque?.findIndex((row) => row.condition !== undefined) ?? -1;
     if (uncertain !== -1) more.push(openRowsLine(view.job, uncertain + 1));
-    if (unread.length > 0) more.push(`Not understood: ${unread.join(', ')}.`);
+    if (unread.length > 0) more.push(`Not used: ${unread.join(', ')}.`);
     const words = jobWords(view, jobAnswer(view), more);
     return jobDone(view, { ...words, blocks: [...planBlocks(card), ...words.blocks] });
   },

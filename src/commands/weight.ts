@@ -12,10 +12,10 @@ import {
   weightBlocks,
   weightLines,
 } from '../card/weight.ts';
-import { hasRoadRings } from '../solve/road-rings.ts';
 import { type WeighedPart, weightSaved } from '../solve/weight.ts';
 import type { WeightItem, WeightPart } from './answer.ts';
 import type { Command, Outcome } from './command.ts';
+import { likelyBar } from './handlebar.ts';
 import { ringsOnBolts } from './mount.ts';
 
 /**
@@ -33,6 +33,7 @@ export function weightPart(
     oldRings: bike.rings,
     ringTeeth,
     direct: bike.mount === 'direct',
+    ringBolts: !atTheMotor(bike),
     sharingRings: ringsOnBolts(bike).rings,
     separateShifter: (bike.bar ?? likelyBar(bike)) !== 'drop',
     chainRemovedPitches,
@@ -53,9 +54,9 @@ export function weightAssumed(bike: Bike): readonly Assumption[] {
   return [{ field: 'bar', value: bar, basis }];
 }
 
-function likelyBar({ rings = [], wheel }: Bike): 'flat' | 'drop' {
-  const beadSeatMm = wheel === undefined || wheel.kind === 'rollout' ? null : wheel.beadSeatMm;
-  return hasRoadRings(rings, beadSeatMm) === true ? 'drop' : 'flat';
+/** Whether a motor holds the ring, with whatever its maker made for that. */
+export function atTheMotor({ assist }: Bike): boolean {
+  return assist === 'mid-drive';
 }
 
 function item(part: WeighedPart): WeightItem {
@@ -71,7 +72,7 @@ function answer(bike: SettledBike): Outcome {
     const words = { answer: 'Which rings come off? Then I can add up the weight.', lines: [], blocks: [] };
     return { kind: 'asks', words, asks: [ringsQuestion()] };
   }
-  const bolts = bike.mount === 'direct' ? null : ringsOnBolts(bike);
+  const bolts = bike.mount === 'direct' || atTheMotor(bike) ? null : ringsOnBolts(bike);
   const bar = weightAssumed(bike);
   const asks: Question[] = [];
   if (bolts !== null && bolts.rings === null) asks.push(sharingQuestion());
@@ -81,7 +82,7 @@ function answer(bike: SettledBike): Outcome {
     answer: ringTeeth === null ? { weight: part } : { weight: part, speaksOf: { teeth: ringTeeth, because: 'wanted' } },
     words: {
       answer: weightAnswer(part, ringTeeth),
-      lines: weightLines(part),
+      lines: weightLines(part, atTheMotor(bike)),
       blocks: weightBlocks(part),
     },
     assumed: [...(bolts?.assumed ?? []), ...bar],

@@ -20,6 +20,8 @@ export type WeightInput = {
   /** Null while the size is open: any mountain size then. */
   readonly ringTeeth: number | null;
   readonly direct: boolean;
+  /** False at a motor, whose own fixing is known to its maker alone: no bolts on either side of the sum. */
+  readonly ringBolts: boolean;
   /** How many rings share the bolt circle today; with one, its bolts go back on. */
   readonly sharingRings: number | null;
   /** A front shifter in a pod of its own; in a drop-bar lever it stays on the bike. */
@@ -154,9 +156,9 @@ export function chainMass(pitches: number, speeds: number | null): Row<MassRange
  * Valid for a conversion that keeps the crank and the cassette: both are left out of the sum. Bolts that go back on are
  * on neither side. With one ring today there is no front derailleur to take off. The 358 g somebody weighed lie inside.
  *
- * @param input `oldRings` [1], `ringTeeth` [1], `direct` [—], `sharingRings` [1], `separateShifter` [—], `chainRemovedPitches` [1], `speeds` [1]
+ * @param input `oldRings` [1], `ringTeeth` [1], `direct` [—], `ringBolts` [—], `sharingRings` [1], `separateShifter` [—], `chainRemovedPitches` [1], `speeds` [1]
  * @returns `removed` and `added` part by part, `savedLowG` [g], `savedTypicalG` [g], `savedHighG` [g]
- * @example weightSaved({ oldRings: [36, 22], ringTeeth: 32, direct: false, sharingRings: 1, separateShifter: true, chainRemovedPitches: null, speeds: 10 }).savedHighG // 509
+ * @example weightSaved({ oldRings: [36, 22], ringTeeth: 32, direct: false, ringBolts: true, sharingRings: 1, separateShifter: true, chainRemovedPitches: null, speeds: 10 }).savedHighG // 509
  * @see HomeMechanic2013, parts on the scale
  */
 export function weightSaved(input: WeightInput): WeightSum {
@@ -169,8 +171,9 @@ export function weightSaved(input: WeightInput): WeightSum {
   }
   for (const teeth of input.oldRings) removed.push(part('old-ring', teeth, ringMass(teeth)));
   // Where the big ring has its circle to itself its bolts go back on; only those of a small ring beside it come off.
-  const newBolts = !input.direct && input.sharingRings !== 1;
-  if (newBolts || (!input.direct && input.oldRings.length > 1))
+  const bolted = !input.direct && input.ringBolts;
+  const newBolts = bolted && input.sharingRings !== 1;
+  if (newBolts || (bolted && input.oldRings.length > 1))
     removed.push(part('old-bolts', null, PART_MASSES.ringBoltsOld));
 
   added.push(

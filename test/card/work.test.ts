@@ -10,6 +10,7 @@ const FACTS: WorkFacts = {
   frontDerailleur: true,
   mount: 'bolted',
   bcdMm: 104,
+  unevenPattern: false,
   bolts: 4,
   boltAdvice: 'reuse',
   crankType: 'pinch',
@@ -34,7 +35,17 @@ function items(blocks: readonly Block[], title: string): readonly string[] {
 }
 
 const order = (facts: Partial<WorkFacts> = {}) => items(workBlocks({ ...FACTS, ...facts }), 'Order of work');
+const parts = (facts: Partial<WorkFacts> = {}) => items(workBlocks({ ...FACTS, ...facts }), 'Parts you must have');
 const at = (steps: readonly string[], words: string) => steps.findIndex((step) => step.includes(words));
+
+describe('the ring to buy', () => {
+  it('is named by its circle only where the circle names it', () => {
+    expect(parts()[0]).toBe('32T narrow-wide ring For a 104 mm bolt circle, 4 bolts.');
+    expect(parts({ bcdMm: 86, bolts: 3 })[0]).toContain('For an 86 mm bolt circle, 3 bolts.');
+    const uneven = parts({ bcdMm: 96, unevenPattern: true })[0];
+    expect(uneven).toContain("For this crank's own uneven pattern, 4 bolts: 96 mm alone is not enough.");
+  });
+});
 
 describe('the order of work', () => {
   it('opens the chain before the front derailleur comes off', () => {

@@ -78,7 +78,7 @@ describe('job open', () => {
   });
 
   it('says what it did not understand', async () => {
-    expect(await opened(`${BIKE} flibber`)).toContain('Not understood: flibber.');
+    expect(await opened(`${BIKE} flibber`)).toContain('Not used: flibber.');
   });
 
   it('says what the plan says, and first what the plan stops for', async () => {

@@ -7,6 +7,7 @@ const DOUBLE = {
   oldRings: [36, 22],
   ringTeeth: 32,
   direct: false,
+  ringBolts: true,
   sharingRings: null,
   separateShifter: true,
   chainRemovedPitches: null,

@@ -6,6 +6,7 @@ const NOTHING_TOLD = {
   midDrive: false,
   sprocketCount: null,
   hilly: false,
+  tandem: false,
   maxRingTeeth: null,
   smallestRingTeeth: null,
   beadSeatMm: null,
@@ -28,6 +29,15 @@ describe('objections', () => {
     expect(objections({ ...NOTHING_TOLD, sprocketCount: 9, hilly: true })).toEqual(['few-sprockets-in-hills']);
     expect(objections({ ...NOTHING_TOLD, sprocketCount: 10, hilly: true })).toEqual([]);
     expect(objections({ ...NOTHING_TOLD, sprocketCount: 9 })).toEqual([]);
+  });
+
+  it('minds hills on a tandem until more sprockets or no hills are told', () => {
+    const tandem = { ...NOTHING_TOLD, tandem: true };
+    expect(objections({ ...tandem, hilly: true })).toEqual(['few-sprockets-in-hills']);
+    expect(objections({ ...tandem, hilly: null, sprocketCount: 9 })).toEqual(['few-sprockets-in-hills']);
+    expect(objections({ ...tandem, hilly: true, sprocketCount: 10 })).toEqual([]);
+    expect(objections({ ...tandem, hilly: false, sprocketCount: 9 })).toEqual([]);
+    expect(objections({ ...NOTHING_TOLD, hilly: null, sprocketCount: 9 })).toEqual([]);
   });
 
   it('minds a frame that takes less than the crank asks for', () => {

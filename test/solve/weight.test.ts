@@ -6,6 +6,7 @@ const DOUBLE: WeightInput = {
   oldRings: [36, 22],
   ringTeeth: 32,
   direct: false,
+  ringBolts: true,
   sharingRings: 2,
   separateShifter: true,
   chainRemovedPitches: 2,
@@ -16,6 +17,7 @@ const conversion: fc.Arbitrary<WeightInput> = fc.record({
   oldRings: fc.array(fc.integer({ min: 18, max: 70 }), { minLength: 1, maxLength: 3 }),
   ringTeeth: fc.option(fc.integer({ min: 18, max: 70 })),
   direct: fc.boolean(),
+  ringBolts: fc.boolean(),
   sharingRings: fc.option(fc.integer({ min: 1, max: 3 })),
   separateShifter: fc.boolean(),
   chainRemovedPitches: fc.option(fc.integer({ min: -10, max: 20 })),
@@ -29,6 +31,13 @@ describe('weightSaved', () => {
     expect(sum.savedLowG).toBe(254.5);
     // Off, high: 190 + 130 + 75 + 65 + 40 + 44 + 4.9 (2 · 2.43) = 548.9; on, low: 35 + 15 = 50
     expect(sum.savedHighG).toBe(498.9);
+  });
+
+  it('leaves the bolts at a motor out on both sides', () => {
+    const sum = weightSaved({ ...DOUBLE, ringBolts: false });
+    expect([...sum.removed, ...sum.added].filter((each) => each.part.endsWith('bolts'))).toEqual([]);
+    // Against the double above: 344.5 − 15 of old bolts, 90 − 30 of new ones.
+    expect(sum.savedLowG).toBe(269.5);
   });
 
   it('is the sum of its items, and low never passes typical, nor typical high', () => {

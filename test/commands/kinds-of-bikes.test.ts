@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import type { Card } from '../../src/card/card.ts';
+import { cardText } from '../support/card-text.ts';
+import { answered, asked } from '../support/replies.ts';
+
+const HARDTAIL = '2x10 36/22 11-36 29er hardtail 104bcd clutch stays=440mm chain=108';
+const ROAD = '50/34 11-32 700x28 rider=75kg bikeweight=9kg power=200W ring=42';
+const BIKES = [
+  HARDTAIL,
+  ROAD,
+  'hub motor 48/38/28 14-28 7 speed 700x40 riveted',
+  'mid-drive 44/32 11-36 27.5x2.4 stays=450mm',
+  'tandem 3x9 52/39/30 11-34 130/74 700x32 stays=430mm',
+  '16-inch folder 52/39 11-32 ring=60',
+  'fat bike 26x4.8 2x10 36/22 11-36 104/64 hub=190',
+  'full sus direct mount 2x11 36/26 11-42 boost longest=450mm chain=118',
+];
+
+/** Titles with nothing under them. */
+function emptyTitles({ blocks }: Card): readonly string[] {
+  return blocks.flatMap((block) => {
+    const empty =
+      (block.kind === 'text' && block.lines.length === 0) ||
+      (block.kind === 'table' && block.rows.length === 0) ||
+      (block.kind === 'checklist' && block.items.length === 0);
+    return empty ? [block.title ?? ''] : [];
+  });
+}
+
+describe('a card', () => {
+  it.each(BIKES)('has something under every title: %s', (line) => {
+    expect(emptyTitles(answered(line).card)).toEqual([]);
+  });
+
+  it('asks a hardtail nothing of rear suspension, and mentions it where nobody told', () => {
+    expect(cardText(answered(HARDTAIL).card)).not.toContain('Rear suspension after all?');
+    expect(cardText(answered(HARDTAIL.replace('hardtail', '')).card)).toContain('Rear suspension after all?');
+  });
+
+  it('says of what was understood and not used that it was not used, not that it was not understood', () => {
+    expect(answered('fat bike 26x4.8 2x10 36/22 11-36').card.readBack).toContain('Not used: fat bike.');
+  });
+});
+
+describe('a handlebar nobody told', () => {
+  it('is the same in the climb as in the weight: a drop bar on a road bike', () => {
+    for (const command of ['gears', 'convert']) {
+      const { assumed } = answered(ROAD, command);
+      expect(assumed.filter((each) => each.field === 'bar').map((each) => each.value)).toEqual(['drop']);
+    }
+    // On the hoods the wind takes less than upright, so the same legs climb a little more.
+    const upright = answered(`${ROAD} bar=flat`).answer.climb?.gradePct ?? Number.NaN;
+    expect(answered(ROAD).answer.climb?.gradePct).toBeGreaterThan(upright);
+    expect(answered(ROAD).answer.climb).toEqual(answered(`${ROAD} bar=drop`).answer.climb);
+  });
+});
+
+describe('a motor at the cranks', () => {
+  it('has none of its bolts on the scale, and says so', () => {
+    const { answer, card } = answered('mid-drive 44/32 11-36 104bcd stays=450mm ring=38');
+    const parts = [...(answer.weight?.removed ?? []), ...(answer.weight?.added ?? [])].map((each) => each.part);
+    expect(parts.filter((part) => /bolts/i.test(part))).toEqual([]);
+    expect(cardText(card)).toContain('whatever holds the ring at the motor');
+    expect(answered('mid-drive 44/32 ring=38', 'weight').asks.map((each) => each.field)).not.toContain('sharing');
+    expect(cardText(answered(HARDTAIL).card)).not.toContain('at the motor');
+  });
+});
+
+describe('a tandem', () => {
+  it('is told to keep its rings in hills, before anything else is worked out', () => {
+    const reasons = (line: string) => (answered(line).answer.objections ?? []).map((each) => each.reason).join();
+    expect(reasons('tandem 44/32/22 11-34 104/64 hilly')).toContain('on a tandem, keep your rings');
+    expect(reasons('tandem 3x9 52/39/30 11-34 130/74')).toContain('on a tandem, keep your rings');
+    expect(reasons('tandem 2x11 52/36 11-40 hilly')).toBe('');
+    expect(reasons('tandem 3x9 52/39/30 11-34 130/74 flat terrain')).toBe('');
+  });
+});
+
+describe('uneven holes', () => {
+  it('are in the list of parts as what decides, not the circle alone', () => {
+    const text = cardText(answered('asym 96 bcd 4 arm 38/28 11-40 11 speed ring=32').card);
+    expect(text).toContain("For this crank's own uneven pattern, 4 bolts: 96 mm alone is not enough.");
+    expect(text).not.toContain('For a 96 mm bolt circle');
+  });
+
+  it('on five arms have no opposite holes to measure', () => {
+    const text = cardText(answered('five arm uneven 110bcd 50/34', 'mount').card);
+    expect(text).toContain('Told circle: 110 mm');
+    expect(text).not.toContain('Opposite holes: 110 mm');
+    expect(cardText(answered('four arm uneven 104bcd 36/22', 'mount').card)).toContain('Opposite holes: 104 mm');
+  });
+});
+
+describe('a gear in the hub', () => {
+  it('is asked for the cassette beside it, and elsewhere left alone', () => {
+    const [first] = asked('hub gear 8 speed internally geared hub 44/32').asks;
+    expect(first).toMatchObject({ field: 'cassette', question: expect.stringContaining('beside the hub gear') });
+    expect(answered('hub gear square taper', 'torque').asks.map((each) => each.field)).not.toContain('cassette');
+  });
+});
+
+describe('small wheels', () => {
+  const room = 'a long cage hangs near the ground';
+
+  it('are told what a wide cassette needs besides teeth', () => {
+    expect(cardText(answered('20 inch folder 2x8 53/39 11-32 stays=405mm').card)).toContain(room);
+    expect(cardText(answered(HARDTAIL).card)).not.toContain(room);
+  });
+});
