@@ -9,17 +9,17 @@ import { LIMITS } from './limits.ts';
 import { GERMAN, SECOND, type Wording } from './locales.ts';
 import { keyForm, LINE_OPTIONS, type LineOption, optionKeys } from './options.ts';
 import { MESSAGE_COMMANDS } from './standard-answers.ts';
-import { COMMAND, CONTEXT, type CommandOption, OPTION, PERMISSION, type RegisteredCommand } from './wire.ts';
+import { COMMAND, CONTEXT, type CommandOption, INSTALL, OPTION, PERMISSION, type RegisteredCommand } from './wire.ts';
 
 /** In servers and in private conversations; added to a server, or by one person for themselves. */
 const EVERYWHERE = {
   contexts: [CONTEXT.server, CONTEXT.withBot, CONTEXT.between],
-  integration_types: [0, 1],
+  integration_types: [INSTALL.server, INSTALL.person],
   default_member_permissions: null,
 } as const;
 
 /** What those who run or moderate a server do. They may open it to others; who may really is looked up at every use. */
-const FOR_SERVERS = { contexts: [CONTEXT.server], integration_types: [0] } as const;
+const FOR_SERVERS = { contexts: [CONTEXT.server], integration_types: [INSTALL.server] } as const;
 
 const RUNS_SERVER = String(PERMISSION.manageServer);
 const MODERATES = String(PERMISSION.manageMessages);

@@ -1,4 +1,14 @@
-import { COMPONENT, type CommandOption, type Message, type Modal, type RegisteredCommand, type Row } from './wire.ts';
+import {
+  COMMAND,
+  COMPONENT,
+  type CommandOption,
+  type Message,
+  type Modal,
+  OPTION,
+  type RegisteredCommand,
+  type Row,
+  type Select,
+} from './wire.ts';
 
 /** Every limit of the platform that is kept here, each with the page of its documentation it was read from. */
 export const LIMITS = {
@@ -125,7 +135,7 @@ function rowFaults(rows: readonly Row[]): readonly string[] {
   return faults;
 }
 
-function selectFaults({ placeholder, options }: Extract<Row['components'][number], { readonly type: 3 }>): string[] {
+function selectFaults({ placeholder, options }: Select): string[] {
   const faults = over('placeholder', placeholder, LIMITS.placeholder);
   if (options.length === 0 || options.length > LIMITS.selectOptions) faults.push(`a select of ${options.length}`);
   if (new Set(options.map((each) => each.value)).size < options.length) faults.push('a select value twice');
@@ -168,7 +178,7 @@ export function modalFaults({ custom_id, title, components }: Modal): readonly s
 
 /** What of all commands the platform would refuse to register. */
 export function registrationFaults(commands: readonly RegisteredCommand[]): readonly string[] {
-  const slash = commands.filter(({ type }) => type === 1).length;
+  const slash = commands.filter(({ type }) => type === COMMAND.slash).length;
   const onMessages = commands.length - slash;
   return [
     ...(slash > LIMITS.slashCommands ? [`${slash} commands`] : []),
@@ -181,7 +191,7 @@ function commandFaults(command: RegisteredCommand): readonly string[] {
   const faults: string[] = [];
   const length = sizeOf(command);
   if (length > LIMITS.commandInAll) faults.push(`${command.name}: ${length} characters in all`);
-  if (command.type === 1) {
+  if (command.type === COMMAND.slash) {
     faults.push(...namedFaults(command.name, command), ...optionFaults(command.name, command.options ?? []));
   } else {
     faults.push(...over(command.name, command.name, LIMITS.commandName));
@@ -210,7 +220,8 @@ function optionFaults(where: string, options: readonly CommandOption[]): readonl
   const faults: string[] = [];
   if (options.length > LIMITS.options) faults.push(`${where}: ${options.length} options`);
   let optional = false;
-  for (const language of ['', 'de']) {
+  const languages = new Set(options.flatMap((each) => Object.keys(each.name_localizations)));
+  for (const language of ['', ...languages]) {
     const names = options.map((each) => each.name_localizations[language] ?? each.name);
     if (new Set(names).size < names.length) faults.push(`${where}: an option name twice`);
   }
@@ -218,7 +229,7 @@ function optionFaults(where: string, options: readonly CommandOption[]): readonl
     const here = `${where} ${option.name}`;
     faults.push(...namedFaults(here, option), ...optionFaults(here, option.options ?? []));
     if (option.required && optional) faults.push(`${here}: required after optional`);
-    optional ||= option.type !== 1 && option.required !== true;
+    optional ||= option.type !== OPTION.subcommand && option.required !== true;
     if ((option.choices?.length ?? 0) > LIMITS.choices) faults.push(`${here}: choices`);
     if (option.choices !== undefined && option.autocomplete) faults.push(`${here}: choices and autocomplete`);
     for (const { name, value } of option.choices ?? []) {

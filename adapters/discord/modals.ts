@@ -82,7 +82,14 @@ export function replyModal(message: string, author: string, topics: readonly str
   const topic =
     topics.length > 0 && topics.length <= LIMITS.selectOptions
       ? selectField('topic', 'Topic', 'Which standard answer', plainOptions(topics))
-      : textField({ name: 'topic', label: 'Topic', example: 'chain-length', long: false, required: true, most: 100 });
+      : textField({
+          name: 'topic',
+          label: 'Topic',
+          example: 'chain-length',
+          long: false,
+          required: true,
+          most: KEPT.source,
+        });
   const line = textField({
     name: 'line',
     label: 'A line of your own, if you like',

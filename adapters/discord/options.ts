@@ -3,6 +3,7 @@ import type { Field } from '../../src/commands/kept.ts';
 import { KEPT_COMMANDS } from '../../src/commands/kept-list.ts';
 import { COMMANDS } from '../../src/commands/list.ts';
 import type { Suggested } from '../../src/suggest.ts';
+import { LIMITS } from './limits.ts';
 
 /** Options of a question besides its keys: the line itself, a kept bike, and an answer given before. */
 export const LINE_OPTIONS = ['setup', 'bike', 'code'] as const;
@@ -10,7 +11,7 @@ export const LINE_OPTIONS = ['setup', 'bike', 'code'] as const;
 export type LineOption = (typeof LINE_OPTIONS)[number];
 
 /** Room for keys beside them; the others are told in the line. */
-const MOST_KEYS = 25 - LINE_OPTIONS.length;
+const MOST_KEYS = LIMITS.options - LINE_OPTIONS.length;
 
 /** The keys of a command that are options of their own, the most telling first. */
 export function optionKeys(keys: readonly KeyName[]): readonly KeyName[] {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Visitor } from '../../src/commands/kept.ts';
 import { readPerson, readPlace } from '../../src/records/place.ts';
-import { CONTEXT, INTERACTION, PERMISSION } from './wire.ts';
+import { COMMAND, CONTEXT, EPHEMERAL, INTERACTION, PERMISSION } from './wire.ts';
 
 const Snowflake = z.string().regex(/^\d{1,20}$/);
 const User = z.object({ id: Snowflake });
@@ -34,7 +34,7 @@ const TargetMessage = z.object({
 
 const CommandData = z.object({
   name: z.string(),
-  type: z.number().default(1),
+  type: z.number().default(COMMAND.slash),
   options: z.array(Option).default([]),
   target_id: Snowflake.optional(),
   resolved: z.object({ messages: z.record(z.string(), TargetMessage).optional() }).optional(),
@@ -155,7 +155,7 @@ export function readIncoming(payload: unknown): Incoming {
 }
 
 function commandOf(data: z.infer<typeof CommandData>, scene: Scene): Incoming {
-  if (data.type !== 1) {
+  if (data.type !== COMMAND.slash) {
     const target = data.resolved?.messages?.[data.target_id ?? ''];
     if (target === undefined) return { kind: 'unknown', type: INTERACTION.command };
     const ours = target.author.id === scene.application;
@@ -221,6 +221,6 @@ function sceneOf(interaction: z.infer<typeof Common>): Scene {
     mayPinMessages: administers || (may & PERMISSION.pinMessages) !== 0n,
     botMay: BigInt(app_permissions),
     attachmentBytes: interaction.attachment_size_limit,
-    message: message === undefined ? null : { id: message.id, mine: (message.flags & 64) !== 0 },
+    message: message === undefined ? null : { id: message.id, mine: (message.flags & EPHEMERAL) !== 0 },
   };
 }

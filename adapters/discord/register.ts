@@ -1,4 +1,4 @@
-import type { RegisteredCommand } from './wire.ts';
+import { COMMAND, type RegisteredCommand } from './wire.ts';
 
 /** What registering would change, by the names of commands. */
 export type Changes = {
@@ -36,8 +36,8 @@ export function isChanged({ added, changed, removed }: Changes): boolean {
 }
 
 function keyOf(command: unknown): string {
-  const { type = 1, name } = command as { readonly type?: number; readonly name: string };
-  return type === 1 ? `/${name}` : name;
+  const { type = COMMAND.slash, name } = command as { readonly type?: number; readonly name: string };
+  return type === COMMAND.slash ? `/${name}` : name;
 }
 
 /** What we say of a command; the platform adds its own, and leaves out or spells out what is empty. */

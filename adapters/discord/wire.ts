@@ -35,6 +35,9 @@ export const INPUT = { short: 1, paragraph: 2 } as const;
 /** Where a command is offered ("Application Commands", Interaction Contexts). */
 export const CONTEXT = { server: 0, withBot: 1, between: 2 } as const;
 
+/** Who may add the program ("Application Commands", Application Integration Types). */
+export const INSTALL = { server: 0, person: 1 } as const;
+
 /** Seen by one person only ("Message Flags"). */
 export const EPHEMERAL = 64;
 
