@@ -5,8 +5,8 @@ import type { Reply } from '../../src/request.ts';
 import { customId, type Press } from './custom-id.ts';
 import { label } from './escape.ts';
 import { LIMITS } from './limits.ts';
-import { button, buttonRows } from './rows.ts';
-import { COMPONENT, type Row } from './wire.ts';
+import { button, buttonRows, selectRow } from './rows.ts';
+import type { Row } from './wire.ts';
 
 export type Kept = Extract<Reply, { readonly kind: 'kept' }>;
 
@@ -94,14 +94,6 @@ function listRow({ command }: Kept, offers: readonly Offer[]): readonly Row[] {
   const options = offers
     .flatMap((each) => (each.press.kind === 'do' ? [{ label: each.label, value: each.press.setup }] : []))
     .filter(({ value }) => value.length <= LIMITS.selectValue)
-    .slice(0, LIMITS.selectOptions)
     .map((each) => ({ ...each, label: label(each.label, LIMITS.selectLabel) }));
-  const id = customId({ kind: 'pick', what: 'tell', command, setup: '' });
-  if (id === null || options.length === 0) return [];
-  return [
-    {
-      type: COMPONENT.row,
-      components: [{ type: COMPONENT.select, custom_id: id, placeholder: 'More to do', options }],
-    },
-  ];
+  return selectRow({ kind: 'pick', what: 'tell', command, setup: '' }, 'More to do', options);
 }

@@ -10,7 +10,7 @@ import { type Button, COMPONENT, type Row, type Select, type SelectOption, STYLE
 /** The views asked for most, in the order they are looked at; the others stand in a list. */
 const FIRST_VIEWS: readonly View[] = ['why', 'chain', 'mount', 'torque', 'weight'];
 
-export function viewLabel(view: View): string {
+function viewLabel(view: View): string {
   if (view === 'short') return 'In short';
   return view === 'why' ? 'Why' : viewTitle(view);
 }
@@ -39,7 +39,8 @@ export function buttonRows(buttons: readonly (Button | null)[]): readonly Row[] 
   return rows;
 }
 
-function selectRow(press: Press, placeholder: string, options: readonly SelectOption[]): readonly Row[] {
+/** A list, or no row where there is nothing in it; what is more than a list holds is left out. */
+export function selectRow(press: Press, placeholder: string, options: readonly SelectOption[]): readonly Row[] {
   const id = customId(press);
   if (id === null || options.length === 0) return [];
   const select: Select = {
