@@ -138,8 +138,8 @@ export function replyWork(
         if (first !== undefined) await send.edit(first);
         return;
       }
-      const said = line.trim() === '' ? [] : line.split('\n').map((each) => escaped(each));
-      const personal = withLines(first, [`-# from ${visitor.who.person}`, ...said]);
+      const own = line.trim() === '' ? [] : line.split('\n').map((each) => escaped(each));
+      const personal = withLines(first, [`-# from ${visitor.who.person}`, ...own]);
       const mayWrite = (scene.botMay & (PERMISSION.sendMessages | PERMISSION.sendInThreads)) !== 0n;
       if (!(mayWrite && (await send.reply(channel, message, personal)))) {
         const address = `https://discord.com/channels/${scene.server ?? '@me'}/${channel}/${message}`;

@@ -99,35 +99,34 @@ function rowText(columns: readonly string[], row: readonly string[], words: (tex
 
 /** Paragraphs on as many pages as they need: none is parted that fits on one, and not a letter is lost. */
 export function pagesOf(texts: readonly string[], most: number): readonly string[] {
-  const pages: string[] = [];
-  let page = '';
-  for (const piece of texts.flatMap((text) => pieces(text, most))) {
-    const joined = page === '' ? piece : `${page}\n\n${piece}`;
-    if (joined.length <= most) {
-      page = joined;
-      continue;
-    }
-    pages.push(page);
-    page = piece;
-  }
-  return page === '' ? pages : [...pages, page];
+  return packed(
+    texts.flatMap((text) => pieces(text, most)),
+    '\n\n',
+    most,
+  );
 }
 
 /** A paragraph longer than a page, parted at the ends of its lines, or within a line that is longer than a page. */
 function pieces(text: string, most: number): readonly string[] {
   if (text.length <= most) return [text];
+  const lines = text.split('\n').flatMap((line) => lineParts(line, most));
+  return packed(lines, '\n', most);
+}
+
+/** Parts, none longer than `most`, joined while they stay within it. */
+function packed(parts: readonly string[], between: string, most: number): readonly string[] {
   const found: string[] = [];
-  let piece = '';
-  for (const line of text.split('\n').flatMap((line) => lineParts(line, most))) {
-    const joined = piece === '' ? line : `${piece}\n${line}`;
+  let whole = '';
+  for (const part of parts) {
+    const joined = whole === '' ? part : `${whole}${between}${part}`;
     if (joined.length <= most) {
-      piece = joined;
+      whole = joined;
       continue;
     }
-    found.push(piece);
-    piece = line;
+    found.push(whole);
+    whole = part;
   }
-  return [...found, piece];
+  return whole === '' ? found : [...found, whole];
 }
 
 function lineParts(line: string, most: number): readonly string[] {
