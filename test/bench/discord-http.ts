@@ -1,35 +1,20 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { slash } from '../support/discord-payloads.ts';
 import { keys } from '../support/discord-transports.ts';
-import { startPostgres } from '../support/postgres.ts';
+import { againstBare, type Pair } from './against-bare.ts';
 import { planUs } from './plan.ts';
 import { askAll, postRequest } from './requests.ts';
-import { type Compared, compared, nearestToMean, type Side, type Size } from './rounds.ts';
+import { type Compared, nearestToMean, type Side, type Size } from './rounds.ts';
 import type { Row } from './row.ts';
 import { type Served, startServed } from './served.ts';
-import { nthSetup, SETUPS } from './setups.ts';
+import { SETUPS } from './setups.ts';
+import { discordPayloads } from './turns.ts';
 
-/** Goal of whoever ordered the program: processor time of a signed `convert` against that of a bare signed reply. */
-const GOAL_RATIO = 1.6;
-const LIMITED_BY =
-  'the plan, then its receipt (written as JSON, packed, saved); the transport alone costs what the bare one does';
 const CONNECTIONS = 4;
-/** So many that nobody asks faster than people may; most of them come back, as people do. */
-const PLACES = 1000;
-const PEOPLE = 4000;
 
 const { publicKey, sign } = keys();
-let asked = 0;
 
-/** Questions that no server has seen, signed now: each by somebody of another club, about another bike. */
+/** Questions that no server has seen, signed now. */
 export function questions(count: number): readonly Buffer[] {
-  return Array.from({ length: count }, () => {
-    asked += 1;
-    const who = { id: String(500_000_000_000_000_000n + BigInt(asked % PEOPLE)) };
-    const server = String(100_000_000_000_000_000n + BigInt(asked % PLACES));
-    const payload = slash(who, 'convert', { setup: nthSetup(asked) }, undefined, { server });
+  return discordPayloads(count).map((payload) => {
     const { body, timestamp, signature } = sign(JSON.stringify(payload));
     const headers = { 'x-signature-ed25519': signature, 'x-signature-timestamp': timestamp };
     return postRequest('/interactions', { ...headers, 'content-type': 'application/json' }, body);
@@ -46,7 +31,7 @@ export function startBare(reply: string): Promise<Served> {
   return startServed('test/bench/bare-discord-http.ts', { BENCH_KEY: publicKey, BENCH_REPLY: reply });
 }
 
-export function sideOf({ port, cpuUs }: Served): Side {
+function sideOf({ port, cpuUs }: Served): Side {
   return { cpuUs, ask: async (count) => (await askAll([port], questions(count), CONNECTIONS)).bytes };
 }
 
@@ -57,17 +42,17 @@ export async function usualReply({ port }: Served): Promise<string> {
   return nearestToMean(replies);
 }
 
+/** The whole program over HTTP against a server that checks the signature and no more. */
 export async function measureDiscordHttp(size: Size): Promise<readonly (Row & Partial<Compared>)[]> {
-  const folder = mkdtempSync(join(tmpdir(), 'ringwright-bench-'));
-  const postgres = await startPostgres();
-  try {
-    const file = await against('receipt in SQLite', { RINGWRIGHT_DATA: folder }, size);
-    const server = await against('receipt in PostgreSQL', { DATABASE_URL: await postgres.database() }, size);
-    return [file, server, planRow(file, size)];
-  } finally {
-    await postgres.end();
-    rmSync(folder, { recursive: true, force: true });
-  }
+  const way = {
+    name: 'Discord over HTTP',
+    bareReply: 'signed reply',
+    limitedBy:
+      'the plan, then its receipt (written as JSON, packed, saved); the transport alone costs what the bare one does',
+    start,
+  };
+  const [file, server] = await againstBare(way, size);
+  return [file, server, planRow(file, size)];
 }
 
 /** What no adapter and no storage can save: the plan itself, against the same bare reply. */
@@ -83,18 +68,16 @@ function planRow({ bareUs }: Compared, size: Size): Row {
   };
 }
 
-async function against(where: string, records: Readonly<Record<string, string>>, size: Size): Promise<Row & Compared> {
+async function start(records: Readonly<Record<string, string>>): Promise<Pair> {
   const ours = await startOurs(records);
   const reply = await usualReply(ours);
   const bare = await startBare(reply);
-  const found = await compared(sideOf(ours), sideOf(bare), size);
-  await Promise.all([ours.end(), bare.end()]);
   return {
-    what: `Discord over HTTP, convert, ${where}`,
-    measured: `${found.oursUs.toFixed(0)} µs`,
-    baseline: `${found.bareUs.toFixed(0)} µs, signed reply of ${Buffer.byteLength(reply)} bytes`,
-    goal: GOAL_RATIO,
-    limitedBy: LIMITED_BY,
-    ...found,
+    ours: sideOf(ours),
+    bare: sideOf(bare),
+    reply,
+    end: async () => {
+      await Promise.all([ours.end(), bare.end()]);
+    },
   };
 }
