@@ -118,48 +118,27 @@ async function heard(
 
 function rowsOf(platform: Platform, on: Heard, off: Heard, bare: Heard, { perSecond }: Pressure): readonly LoadRow[] {
   const name = platform === 'discord' ? 'Discord' : 'Slack';
-  const counts = {
+  const head = `${name} over HTTP, ${perSecond} a second`;
+  const row = (what: string, times: readonly number[], than: readonly number[], beside: string, limitedBy: string) => ({
+    what: `${head}, ${what}`,
+    measured: spread(times),
+    baseline: `${spread(than)}, ${beside}`,
+    ratio: percentile(times, 0.99) / percentile(than, 0.99),
+    goal: null,
+    limitedBy,
     asked: on.asked,
     answered: on.answered,
     picturesAsked: on.tokens.length,
     pictures: on.pictures.length,
-    goal: null,
-  };
-  const ratio = (one: readonly number[], other: readonly number[]) => percentile(one, 0.99) / percentile(other, 0.99);
-  const head = `${name} over HTTP, ${perSecond} a second`;
+  });
+  const cores = 'two cores for the server, its picture thread, whoever asks and the platform';
+  const receipt = 'a receipt kept for each, and how late the asker itself is';
+  const thread = 'one picture after the other in one thread';
   return [
-    {
-      ...counts,
-      what: `${head}, text while a quarter draws`,
-      measured: spread(on.textMs),
-      baseline: `${spread(off.textMs)}, all in text`,
-      ratio: ratio(on.textMs, off.textMs),
-      limitedBy: 'two cores for the server, its picture thread, whoever asks and the platform',
-    },
-    {
-      ...counts,
-      what: `${head}, all in text`,
-      measured: spread(off.textMs),
-      baseline: `${spread(bare.textMs)}, a bare signed reply`,
-      ratio: ratio(off.textMs, bare.textMs),
-      limitedBy: 'a receipt kept for each, and how late the asker itself is',
-    },
-    {
-      ...counts,
-      what: `${head}, first answer to a picture`,
-      measured: spread(on.firstMs),
-      baseline: `${spread(on.textMs)}, text beside it`,
-      ratio: ratio(on.firstMs, on.textMs),
-      limitedBy: 'one picture after the other in one thread',
-    },
-    {
-      ...counts,
-      what: `${head}, the picture itself`,
-      measured: spread(on.pictures),
-      baseline: `${spread(on.textMs)}, text beside it`,
-      ratio: ratio(on.pictures, on.textMs),
-      limitedBy: 'one picture after the other in one thread',
-    },
+    row('text while a quarter draws', on.textMs, off.textMs, 'all in text', cores),
+    row('all in text', off.textMs, bare.textMs, 'a bare signed reply', receipt),
+    row('first answer to a picture', on.firstMs, on.textMs, 'text beside it', thread),
+    row('the picture itself', on.pictures, on.textMs, 'text beside it', thread),
   ];
 }
 
