@@ -56,13 +56,22 @@ export const OURS = {
   responseMs: LIMITS.responseMs - 60 * 1000,
   /** One text of a page; a block of it stays readable on a phone. */
   textBytes: 3000,
-  /** How many payloads are remembered, so that one delivered twice is answered once. */
+  /**
+   * How many payloads are remembered by their id, so that one delivered twice is answered once: an event comes again up
+   * to five minutes later ("Events API", Retries), and these are 33 a second for so long. In all some 2 MB.
+   */
   remembered: 10_000,
-  /** How many people and places are paced at once. */
+  /**
+   * How many people and places are paced at once. Whoever was not heard of for twelve seconds is forgotten anyway, because
+   * a burst is full again by then, so this many would be four thousand a second. In all some 12 MB.
+   */
   paced: 50_000,
-  /** Who somebody is, and which groups they are in, is believed for this long. */
+  /** Who somebody is, and which groups they are in, is believed for this long, and then forgotten. */
   believedMs: 5 * 60 * 1000,
-  /** How many people and groups are remembered. */
+  /**
+   * How many people, groups and workspaces are remembered: 66 new ones a second, for as long as they are believed. People
+   * are some 12 MB in all.
+   */
   known: 20_000,
   /** The Web API is asked again once or twice, and not waited for longer than a person waits. */
   webTimeoutMs: 2500,
@@ -72,7 +81,7 @@ export const OURS = {
   /** An uploaded picture is looked at so often, so far apart, until the platform has taken it in. */
   uploadLooks: 6,
   uploadLookMs: 400,
-  /** How many uploaded pictures are remembered by their file. */
+  /** How many uploaded pictures are remembered by their file; the figure they show is at most 2 kB of text. */
   uploaded: 2000,
   /** Work begun before the end is finished within this, then let go. */
   farewellMs: 8000,
@@ -140,7 +149,9 @@ function blockFaults(block: Block): readonly string[] {
     }
     case 'context':
       return [
-        ...(block.elements.length === 0 || block.elements.length > LIMITS.contextElements ? ['a context of none'] : []),
+        ...(block.elements.length === 0 || block.elements.length > LIMITS.contextElements
+          ? [`a context of ${block.elements.length}`]
+          : []),
         ...block.elements.flatMap(({ text }) => [
           ...over('context', text, LIMITS.textObject),
           ...empty('context', text),
@@ -157,8 +168,8 @@ function blockFaults(block: Block): readonly string[] {
       ];
     case 'actions': {
       const { elements } = block;
-      const count = elements.length === 0 || elements.length > LIMITS.actionElements;
-      return [...(count ? [`${elements.length} actions`] : []), ...elements.flatMap(elementFaults)];
+      const isOff = elements.length === 0 || elements.length > LIMITS.actionElements;
+      return [...(isOff ? [`${elements.length} actions`] : []), ...elements.flatMap(elementFaults)];
     }
     case 'input':
       return inputFaults(block);

@@ -155,27 +155,24 @@ function asksForRights({ command, setup, options }: Request): boolean {
   return action === undefined || action.moderators || !action.public;
 }
 
-/** Asks once, believes the answer for a few minutes, and forgets who was not asked about for longest. */
+/** Asks once, believes the answer for a few minutes, and then forgets it; where there are too many, the oldest first. */
 function believed<Value>(
   nowMs: () => number,
 ): (key: string, ask: () => Promise<Value | null>) => Promise<Value | null> {
   const known = new Map<string, { readonly value: Promise<Value | null>; readonly untilMs: number }>();
   return (key, ask) => {
-    const found = known.get(key);
-    known.delete(key);
-    if (found !== undefined && found.untilMs > nowMs()) {
-      known.set(key, found);
-      return found.value;
+    const atMs = nowMs();
+    for (const [oldest, { untilMs }] of known) {
+      if (untilMs > atMs && known.size <= OURS.known) break;
+      known.delete(oldest);
     }
-    const entry = { value: ask().catch(() => null), untilMs: nowMs() + OURS.believedMs };
+    const found = known.get(key);
+    if (found !== undefined) return found.value;
+    const entry = { value: ask().catch(() => null), untilMs: atMs + OURS.believedMs };
     known.set(key, entry);
     void entry.value.then((value) => {
       if (value === null && known.get(key) === entry) known.delete(key);
     });
-    for (const oldest of known.keys()) {
-      if (known.size <= OURS.known) break;
-      known.delete(oldest);
-    }
     return entry.value;
   };
 }

@@ -3,12 +3,15 @@ import { queryObjects, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { webApi } from '@slack/bolt';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPeople } from '../../adapters/slack/people.ts';
+import type { Web } from '../../adapters/slack/ports.ts';
 import { openRecords } from '../../adapters/storage/open.ts';
 import { openDouble, signedRequest } from '../support/slack-double.ts';
 import { openHouse } from '../support/slack-house.ts';
 import { slash } from '../support/slack-payloads.ts';
 import { openProgram } from '../support/slack-program.ts';
 import { sqlite } from '../support/storages.ts';
+import { neverRings } from '../support/timers.ts';
 import { until } from '../support/until.ts';
 
 let house: Awaited<ReturnType<typeof openHouse>>;
@@ -64,5 +67,25 @@ describe('what is held when a payload is answered', () => {
     await used(100, 1100);
     // A thousand of these texts are 20 MB.
     expect(heldMb() - before).toBeLessThan(5);
+  });
+
+  it('is nobody whom nothing is believed of any more', async () => {
+    let nowMs = 0;
+    const people = openPeople(() => nowMs, neverRings);
+    const web: Web = {
+      call: (_, { user }) =>
+        Promise.resolve({ ok: true, data: { user: { id: user, name: Buffer.alloc(12_000, 'x').toString() } } }),
+      respond: () => Promise.resolve(true),
+      send: () => Promise.resolve(true),
+    };
+    const name = (count: number) => people.names(`<@U${10_000 + count}>`, 'T1', web);
+    await name(0);
+    const before = heldMb();
+    for (let count = 1; count <= 1000; count += 1) await name(count);
+    // A thousand names of 12 kB each.
+    expect(heldMb() - before).toBeGreaterThan(8);
+    nowMs += 10 * 60_000;
+    await name(0);
+    expect(heldMb() - before).toBeLessThan(4);
   });
 });
