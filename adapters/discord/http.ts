@@ -56,6 +56,7 @@ export async function openHttp(
     if (handled === null || handled.first === null) return refuse(response, 400);
     const { first, later } = inBody(handled.first, handled);
     await sent(response, 200, JSON.stringify(first));
+    if (later === null) return;
     const ids = idsOf(payload);
     if (ids !== null) await sendLater({ ...handled, first, later }, ids, ports, () => nowMs() - fromMs);
   };

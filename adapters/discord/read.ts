@@ -69,13 +69,12 @@ const Common = z.object({
 
 /** An interaction, as far as it is looked at here. */
 const Interaction = z.discriminatedUnion('type', [
+  z.object({ type: z.literal(INTERACTION.ping) }),
   Common.extend({ type: z.literal(INTERACTION.command), data: CommandData }),
   Common.extend({ type: z.literal(INTERACTION.autocomplete), data: CommandData }),
   Common.extend({ type: z.literal(INTERACTION.component), data: PressData }),
   Common.extend({ type: z.literal(INTERACTION.modal), data: SubmitData }),
 ]);
-
-const Ping = z.object({ type: z.literal(INTERACTION.ping) });
 
 /** Where and by whom, the same for every kind. */
 export type Scene = {
@@ -124,13 +123,13 @@ export type Incoming =
 
 /** Reads an interaction as it came over the gateway or in the body of a request: both are the same JSON. */
 export function readIncoming(payload: unknown): Incoming {
-  if (Ping.safeParse(payload).success) return { kind: 'ping' };
   const read = Interaction.safeParse(payload);
   if (!read.success) {
     const type = z.object({ type: z.number() }).safeParse(payload);
     return { kind: 'unknown', type: type.data?.type ?? null };
   }
   const interaction = read.data;
+  if (interaction.type === INTERACTION.ping) return { kind: 'ping' };
   const scene = sceneOf(interaction);
   switch (interaction.type) {
     case INTERACTION.command:

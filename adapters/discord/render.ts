@@ -1,4 +1,4 @@
-import type { Card, FigureBlock } from '../../src/card/card.ts';
+import type { Block, Card, FigureBlock } from '../../src/card/card.ts';
 import { ringChoices } from '../../src/card/ring-choices.ts';
 import type { Look, Seen } from '../../src/card/views.ts';
 import { viewTitle } from '../../src/card/views.ts';
@@ -62,22 +62,20 @@ export function render(reply: Reply, showing: Showing): readonly Post[] {
   };
   const attached = [...drawn.map(picture), ...(printed === undefined ? [] : [page(printed, reply)])];
   const whole = look === null || kind === 'refused';
-  const texts = whole
-    ? wholeCard(card, writing)
-    : paragraphs(card, blocksOf(card, seen.view, shortOf(reply)), seen.view, writing);
   const heading = { answer: escaped(card.answer, writing.people), title: whole ? undefined : titleOf(seen) };
   if (whole) {
     const rows = kept ? keptRows(reply, card.blocks, LIMITS.rows, offers) : refusedRows(look);
-    const messages = inPairs(pagesOf(texts, HALF_MESSAGE));
+    const messages = inPairs(pagesOf(wholeCard(card, writing), HALF_MESSAGE));
     return messages.map((descriptions, index) => {
       const last = index === messages.length - 1;
       const foot = footer(reply, index, messages.length);
       return post(heading, descriptions, foot, last ? rows : [], index === 0 ? attached : []);
     });
   }
-  const pages = pagesOf(texts, LIMITS.embedDescription);
+  const blocks = blocksOf(card, seen.view, shortOf(reply));
+  const pages = pagesOf(paragraphs(card, blocks, seen.view, writing), LIMITS.embedDescription);
   const index = Math.min(seen.page, Math.max(0, pages.length - 1));
-  const rows = rowsOf(reply, { ...showing, look, seen: { ...seen, page: index } }, pages.length);
+  const rows = rowsOf(reply, blocks, { ...showing, look, seen: { ...seen, page: index } }, pages.length);
   const foot = footer(reply, index, pages.length);
   return [post(heading, pages.slice(index, index + 1), foot, rows, index === 0 ? attached : [])];
 }
@@ -161,11 +159,11 @@ function footer(reply: Reply, page: number, pages: number): string {
 
 function rowsOf(
   reply: Exclude<Reply, { readonly kind: 'refused' }>,
+  blocks: readonly Block[],
   { look, seen, everybody, offers = [] }: Showing & { readonly look: Look },
   pages: number,
 ): readonly Row[] {
   const { card } = reply;
-  const blocks = blocksOf(card, seen.view, shortOf(reply));
   const views = shortOf(reply) === 'all' ? [] : viewRows(card, look, seen);
   switch (reply.kind) {
     case 'answered': {
