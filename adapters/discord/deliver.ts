@@ -58,14 +58,18 @@ export async function sendLater(
   );
 }
 
+/** What an error of the platform, or of the way there, may say of itself. */
+type Told = { readonly code?: unknown; readonly status?: unknown };
+
 async function attempt(send: () => Promise<void>, log: Log, notice: Notice | undefined): Promise<boolean> {
   try {
     await send();
     return true;
   } catch (error) {
-    const fault = faultCode(error);
+    const told = (error ?? {}) as Told;
+    const fault = faultCode(told);
     if (fault !== null) notice?.({ kind: 'fault', code: fault });
-    const calm = CALM[Number((error as { readonly code?: unknown }).code)];
+    const calm = CALM[Number(told.code)];
     if (calm === undefined) log.error(errorData(error), 'an answer could not be sent');
     else log.info({}, calm);
     return false;
@@ -78,8 +82,7 @@ const CODES: ReadonlySet<unknown> = new Set(Object.values(FAULT));
  * Why the platform did not take something: a code of its own that is known here, the status of its response, or neither.
  * Null where each of its responses was told already.
  */
-function faultCode(error: unknown): string | null {
-  const { code, status } = (error ?? {}) as { readonly code?: unknown; readonly status?: unknown };
+function faultCode({ code, status }: Told): string | null {
   if (CODES.has(code)) return String(code);
   if (typeof status !== 'number') return 'unreachable';
   return isBusyOrDown(status) ? null : String(status);
