@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Refusal } from '../../src/bike/reading.ts';
 import type { Request } from '../../src/request.ts';
+import { LINE_BYTES } from './limits.ts';
 import { askedOf, USUAL_COMMAND } from './line.ts';
 
 /** A typed option's value: machines write numbers and truths as such, the desk reads words. */
@@ -23,15 +24,11 @@ export type RequestReading =
 export function readRequestLine(line: string): RequestReading {
   if (!line.trimStart().startsWith('{')) return { kind: 'read', request: askedOf(line) };
   const json = parsed(line);
-  if (json === undefined) return refused('The line starts like a JSON object but is not one.');
+  if (json === undefined) return refusedLine('The line starts like a JSON object but is not one.');
   const result = RequestLine.safeParse(json);
-  if (!result.success) return refused(`The request has ${firstFault(result.error)}.`);
+  if (!result.success) return refusedLine(`The request has ${firstFault(result.error)}.`);
   const { command, setup, options } = result.data;
   return { kind: 'read', request: options === undefined ? { command, setup } : { command, setup, options } };
-}
-
-export function refusedLine(message: string): RequestReading {
-  return refused(message);
 }
 
 function parsed(line: string): unknown {
@@ -49,13 +46,14 @@ function firstFault(error: z.ZodError): string {
   return field === 'options' ? 'an option that is neither text nor number' : `a ${String(field)} that is not text`;
 }
 
-function refused(message: string): RequestReading {
+/** A line that never becomes a request, with what one may be. */
+export function refusedLine(message: string): RequestReading {
   return {
     kind: 'refused',
     refusal: {
       field: 'setup',
       message,
-      allowed: 'one JSON object a line with "command", "setup" and "options", or plain words; at most 64 kB a line',
+      allowed: `one JSON object a line with "command", "setup" and "options", or plain words; at most ${LINE_BYTES / 1024} kB a line`,
       example: '{"command":"convert","setup":"2x10 36/22 11-36","options":{"ring":"32"}}',
     },
   };
