@@ -183,9 +183,23 @@ export function listedBolts(bcdMm: number): readonly number[] {
  * @see common practice
  */
 export function outerCirclesMm(circle: Circle): readonly number[] {
-  return CIRCLE_PAIRS.filter(
-    (pair) => pair.innerMm === circle.bcdMm && (circle.bolts === null || pair.bolts === circle.bolts),
-  ).map((pair) => pair.outerMm);
+  return pairsOf(circle, 'innerMm').map((pair) => pair.outerMm);
+}
+
+/**
+ * The outer circles a crank with this inner circle may have, each with its bolts.
+ *
+ * {(outer, n) : (outer, inner) is a pair on n bolts}
+ *
+ * Valid as {@link outerCirclesMm} is; with the bolts uncounted a pair may stand on either count.
+ *
+ * @param circle `bcdMm` [mm]; `bolts` number of bolts [1] or null
+ * @returns [—] circles as `bcdMm` [mm] and `bolts` [1]
+ * @example outerCircles({ bcdMm: 74, bolts: 5 }) // [{"bcdMm":110,"bolts":5},{"bcdMm":130,"bolts":5}]
+ * @see common practice
+ */
+export function outerCircles(circle: Circle): readonly ListedCircle[] {
+  return pairsOf(circle, 'innerMm').map((pair) => ({ bcdMm: pair.outerMm, bolts: pair.bolts }));
 }
 
 /**
@@ -201,7 +215,10 @@ export function outerCirclesMm(circle: Circle): readonly number[] {
  * @see common practice
  */
 export function innerCirclesMm(circle: Circle): readonly number[] {
-  return CIRCLE_PAIRS.filter(
-    (pair) => pair.outerMm === circle.bcdMm && (circle.bolts === null || pair.bolts === circle.bolts),
-  ).map((pair) => pair.innerMm);
+  return pairsOf(circle, 'outerMm').map((pair) => pair.innerMm);
+}
+
+/** The pairs of which this circle is the outer or the inner one; any count of bolts where nobody has counted. */
+function pairsOf({ bcdMm, bolts }: Circle, as: 'outerMm' | 'innerMm') {
+  return CIRCLE_PAIRS.filter((pair) => pair[as] === bcdMm && (bolts === null || pair.bolts === bolts));
 }

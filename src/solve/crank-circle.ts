@@ -1,5 +1,12 @@
-import { CIRCLE_PAIRS, CIRCLE_RULES } from '../tables/bolt-circles.ts';
-import { boltCirclesFromGap, type Circle, holeSpacingMm, type ListedCircle, listedBolts } from './bolt-circle.ts';
+import { CIRCLE_RULES } from '../tables/bolt-circles.ts';
+import {
+  boltCirclesFromGap,
+  type Circle,
+  holeSpacingMm,
+  type ListedCircle,
+  listedBolts,
+  outerCircles,
+} from './bolt-circle.ts';
 import { usualCircles } from './usual-circles.ts';
 
 const NEAR_MM = CIRCLE_RULES.nearGap.valueMm;
@@ -69,7 +76,7 @@ export function crankCircle(input: {
     return { kind: 'cannot', reason: 'uneven-label-unknown', circles: [], computed: [] };
   }
   if (gapsMm.length === 0) {
-    const outer = innerMm === null ? [] : outerOf(innerMm, bolts);
+    const outer = innerMm === null ? [] : outerCircles({ bcdMm: innerMm, bolts });
     const circles = outer.length > 0 ? outer : usualCircles(input);
     return { kind: 'cannot', reason: 'unknown', circles, computed: [] };
   }
@@ -100,13 +107,6 @@ export function crankCircle(input: {
 
 function differ([firstMm, secondMm]: readonly number[]): boolean {
   return firstMm !== undefined && secondMm !== undefined && Math.abs(firstMm - secondMm) > UNEVEN_MM;
-}
-
-/** The circles that go round an inner one on the cranks of the trade. */
-function outerOf(innerMm: number, bolts: number | null): readonly ListedCircle[] {
-  return CIRCLE_PAIRS.filter((pair) => pair.innerMm === innerMm && (bolts ?? pair.bolts) === pair.bolts).map(
-    (pair) => ({ bcdMm: pair.outerMm, bolts: pair.bolts }),
-  );
 }
 
 function toldCircle(
