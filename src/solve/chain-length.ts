@@ -172,8 +172,9 @@ export function axleDistance(input: {
  *
  * target = even ceiling of (bare wrap + allowance); second rule: next even count above what just fits
  *
- * Valid for bicycles with derailleurs. Where {@link axleDistance} gives none there is no number at all. An odd present count is no loop, so nothing to take out is named. Agrees with the cycling organisation's 108 or
- * 109 that just fits and becomes 110.
+ * Valid for bicycles with derailleurs. Where {@link axleDistance} gives none there is no number at all. An odd present
+ * count is no loop, so nothing to take out is named. Agrees with the cycling organisation's 108 or 109 that just fits and
+ * becomes 110.
  *
  * @param input `ringTeeth` and `sprocketTeeth` [1], `stayMm` and `longestMm` [mm] or null, `suspension`, `allowancePitches` [1], `presentPitches` [1] or null
  * @returns [—] lengths in pitches [1] and `targetMm`, `centreMm`, `growthMm`, `boundaryStayMm` [mm], or the reason why not

@@ -67,8 +67,8 @@ function wearVerdict(wearPct: number, limitPct: number): WearVerdict {
  * due from 0.75 % up to 10 sprockets, from 0.5 % above; over 1 % cassette and rings too
  *
  * Valid for 5 to 13 sprockets; for 13 the stricter limit is taken from memory. Without speeds the verdict is the one on
- * which all limits agree; a wear between 0.5 and 0.75 % is due on some chains and not on others, so
- * there is no verdict. Agrees with the printed limits.
+ * which all limits agree; a wear between 0.5 and 0.75 % is due on some chains and not on others, so there is no verdict.
+ * Agrees with the printed limits.
  *
  * @param input `wearPct` [%], 0 to 5, or null, `speeds` [1], 5 to 13, or null
  * @returns [—] the verdict with its limit [%], or which of the two is missing

@@ -26,8 +26,7 @@ export type RoadPower = {
  * P = [½ρ(CdA + Fw)·va²·v + Crr·m·g·cosθ·v + v(91 + 8.7v)·10⁻³ + m·g·sinθ·v + ½(m + I/r²)(vf² − vi²)/t] / Ec
  *
  * Valid for 7 to 12 m/s on nearly level road, where it was checked (R² 0.97, standard error 2.7 W); outside, on climbs,
- * it is extrapolated. Agrees with the printed worked example term by term to 0.05 W,
- * 208.2 W at the wheel.
+ * it is extrapolated. Agrees with the printed worked example term by term to 0.05 W, 208.2 W at the wheel.
  *
  * @param input `speedMs` and `airSpeedMs` [m/s], `massKg` [kg], `gradePct` rise over run [%], `dragAreaM2` [m²], `rollingCoefficient` [1], `change` of speed `fromMs`, `toMs` [m/s] in `seconds` [s] or null
  * @returns the terms, their sum and the rider's power [W]

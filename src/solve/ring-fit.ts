@@ -22,7 +22,8 @@ export type FitReason =
   | { readonly kind: 'frame-room'; readonly maxRingTeeth: number; readonly acrossTeeth: number }
   | { readonly kind: 'larger-than-today'; readonly largestRingTeeth: number };
 
-export type RingFit = { readonly fit: 'fits' | 'check' | 'no'; readonly reasons: readonly FitReason[] };
+/** How a ring fits, with the reasons as facts: the words for them are the card's. */
+export type FitJudgement = { readonly fit: 'fits' | 'check' | 'no'; readonly reasons: readonly FitReason[] };
 
 /** Whether a motor sits at the cranks: it does, or it may because an assist is told and not where. */
 export type DriveUnit = 'certain' | 'possible' | null;
@@ -49,14 +50,15 @@ type Crank = {
  * fits when the circle takes it, the frame has room for teeth · (1 + ovality/2), and the derailleur takes the cassette
  *
  * Valid for rings of 18 to 70 teeth. An unknown circle never gives more than a check; an odd count never fits, because
- * wide and narrow teeth alternate. At a motor in the cranks its maker's list decides, so nothing simply fits. Agrees with the printed smallest rings of every circle in the table.
+ * wide and narrow teeth alternate. At a motor in the cranks its maker's list decides, so nothing simply fits. Agrees
+ * with the printed smallest rings of every circle in the table.
  *
  * @param crank `mount`, `driveUnit` [—]; `circles` with `bcdMm` [mm] and `bolts` [1]; `maxRingTeeth`, `largestRingTeeth` [1]; `ovalityPct` [%]
  * @returns [—] a function of the ring's teeth [1] that gives the fit and its reasons, lengths in [mm]
  * @example ringFit({ mount: 'bolted', driveUnit: null, circles: [{ bcdMm: 104, bolts: 4 }], circlesAre: 'measured', unevenPattern: false, outerCirclesMm: [], maxRingTeeth: null, ovalityPct: null, largestRingTeeth: 36, cassetteProblems: [] })(26).fit // "no"
  * @see BrownBCD, crib sheet, smallest rings
  */
-export function ringFit(crank: Crank): (teeth: number) => RingFit {
+export function ringFit(crank: Crank): (teeth: number) => FitJudgement {
   const seats = crank.circles.map((circle) => ({ circle, smallest: smallestRing(circle) }));
   const stated = crank.cassetteProblems.filter((each) => each.kind !== 'cage-over');
   const typical = crank.cassetteProblems.filter((each) => each.kind === 'cage-over');
