@@ -23,7 +23,7 @@ export function topicOf(text: string): string | null {
 }
 
 /** The words of a text, lower-case and without accents, in order. */
-export function foldWords(text: string): string[] {
+function foldWords(text: string): string[] {
   const folded = text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
   return folded.match(/[\p{L}\p{N}]+/gu) ?? [];
 }
