@@ -79,11 +79,12 @@ export function openSend(scene: Scene, web: Web | null, ports: Pick<Ports, 'log'
 
 /** Sends an answer, and does what comes after it. `sent` messages went out with the first answer already. */
 export async function deliver(done: Done, scene: Scene, send: Send, sent = 0): Promise<void> {
-  if (scene.view !== null && done.posts.length > 1) {
-    const modal = asModal(done.posts);
-    await send({ ...(done.posts[0] ?? sentence(WORDS.noPlace)), blocks: modal.blocks }, 'private');
+  const left = done.posts.slice(sent);
+  const [first] = left;
+  if (scene.view !== null && first !== undefined && left.length > 1) {
+    await send({ ...first, blocks: asModal(left).blocks }, 'private');
   } else {
-    for (const [index, post] of done.posts.slice(sent).entries()) {
+    for (const [index, post] of left.entries()) {
       // Only the first page takes the place of what was there; the others follow it.
       const follows = index + sent > 0 && done.where === 'update';
       await send(post, follows ? (scene.mine === false ? 'public' : 'private') : done.where);

@@ -44,9 +44,10 @@ export function openShooter(way: Way, nowMs: () => number, wait: (ms: number) =>
     const key = `${team} ${JSON.stringify(block.figure)}`;
     const known = files.get(key);
     if (known !== undefined) return image(block, { slack_file: { id: known } });
+    if (never.has(team)) return null;
     const picture = await pictures.png(block.figure, 'light');
     if (picture.kind === 'failed') throw picture.error;
-    if (picture.kind !== 'drawn' || never.has(team)) return null;
+    if (picture.kind !== 'drawn') return null;
     const sent = await upload(picture.png, { filename: `${block.section}.png`, alt: block.alt }, web, wait);
     if (sent.kind === 'never') remember(never, team);
     if (sent.kind !== 'there') return null;

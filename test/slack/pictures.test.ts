@@ -1,10 +1,15 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { OURS } from '../../adapters/slack/limits.ts';
 import { pictureAddress, servePicture } from '../../adapters/slack/picture-address.ts';
+import type { Web } from '../../adapters/slack/ports.ts';
+import type { Scene } from '../../adapters/slack/read.ts';
+import { openShooter } from '../../adapters/slack/shots.ts';
+import type { FigureBlock } from '../../src/card/card.ts';
 import type { Figure } from '../../src/draw/figure.ts';
 import type { Picture, Pictures } from '../../src/draw/pictures.ts';
 import type { Records } from '../../src/records/records.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
+import type { Reply } from '../../src/request.ts';
 import { openHouse } from '../support/slack-house.ts';
 import { buttonOf, NOON_MS, readable, selectOf, shownAt } from '../support/slack-stage.ts';
 import { place } from '../support/storages.ts';
@@ -182,6 +187,26 @@ describe('a card with pictures', () => {
     const said = async () =>
       readable(shownAt(await stage.press('UANN', buttonOf(card, 'Chain')))).includes('Pictures cannot be shown here');
     expect([await said(), await said(), await said()]).toEqual([false, true, false]);
+  });
+
+  it('draws none for nothing once it is known that uploading is not allowed', async () => {
+    const { pictures, drawn } = drawing();
+    const shooter = openShooter(
+      { kind: 'upload', pictures },
+      () => NOON_MS,
+      () => Promise.resolve(),
+    );
+    const figures = ['stays', 'bcd'].map((what): FigureBlock => {
+      return { kind: 'figure', section: 'chain', title: what, alt: what, figure: { ...FIGURE, what } as Figure };
+    });
+    const web: Web = {
+      call: () => Promise.resolve({ ok: false, error: 'missing_scope' }),
+      respond: () => Promise.resolve(false),
+      send: () => Promise.resolve(false),
+    };
+    const { later } = shooter({} as Reply, figures, { team: 'T1' } as Scene, web);
+    expect(await later?.()).toEqual(new Map());
+    expect(drawn).toHaveLength(1);
   });
 
   it('says once that there are none where none are wanted', async () => {
