@@ -122,9 +122,9 @@ async function handled(incoming: Told, talk: Talk, ports: Ports): Promise<Handle
     ports.log.error({ kind, ...errorData(error) }, 'a payload failed');
     return apology(ports.logId());
   };
-  const handled = await started(incoming, talk, ports, fault);
-  if (!isCounted) count(handled.ack === undefined && handled.later !== null ? 'deferred' : 'answered');
-  return handled;
+  const given = await started(incoming, talk, ports, fault);
+  if (!isCounted) count(given.ack === undefined && given.later !== null ? 'deferred' : 'answered');
+  return given;
 }
 
 /**
@@ -254,30 +254,30 @@ async function opened(
 
 /** What is ready in time goes out with the first answer itself, and so uses up nothing. */
 async function firstAnswer(
-  running: Outcome,
+  ready: Outcome,
   talk: Talk,
   ports: Ports,
   inputs: readonly string[] | null,
 ): Promise<Handled> {
-  if (running.kind === 'nothing') return RECEIVED;
-  if (running.kind === 'modal') {
+  if (ready.kind === 'nothing') return RECEIVED;
+  if (ready.kind === 'modal') {
     // The window must be asked for while its trigger lives, which is as long as the first answer may take.
-    const opening = opened(running, talk).then((what): Outcome => what ?? { kind: 'nothing' });
+    const opening = opened(ready, talk).then((what): Outcome => what ?? { kind: 'nothing' });
     const outcome = await within(opening, OURS.patienceMs, ports.timer);
     return outcome === null ? afterwards(opening, talk, ports) : firstAnswer(outcome, talk, ports, inputs);
   }
-  if (inputs !== null) return submittedAnswer(running, inputs, talk, ports);
-  const [first, ...rest] = running.posts;
-  if (first === undefined) return afterwards(Promise.resolve(running), talk, ports);
-  const ack = responded(first, running.where, talk.scene);
-  const more = rest.length > 0 || running.after !== undefined;
-  return { ack, later: more ? () => sent(running, talk, ports, 1) : null, unsent: () => sent(running, talk, ports) };
+  if (inputs !== null) return submittedAnswer(ready, inputs, talk, ports);
+  const [first, ...rest] = ready.posts;
+  if (first === undefined) return afterwards(Promise.resolve(ready), talk, ports);
+  const ack = responded(first, ready.where, talk.scene);
+  const more = rest.length > 0 || ready.after !== undefined;
+  return { ack, later: more ? () => sent(ready, talk, ports, 1) : null, unsent: () => sent(ready, talk, ports) };
 }
 
 /** A window that was sent off: what is wrong stands at its field; else the answer goes where the window was opened from. */
-function submittedAnswer(running: Done, inputs: readonly string[], talk: Talk, ports: Ports): Handled {
+function submittedAnswer(ready: Done, inputs: readonly string[], talk: Talk, ports: Ports): Handled {
   const { scene } = talk;
-  const { wrong, posts, after } = running;
+  const { wrong, posts, after } = ready;
   // What no field stands for is said at the line, or at the first field, so that the window stays open.
   const at = [wrong?.field, 'setup', inputs[0]].find((field) => field !== undefined && inputs.includes(field));
   if (wrong !== undefined && at !== undefined) {
@@ -285,8 +285,8 @@ function submittedAnswer(running: Done, inputs: readonly string[], talk: Talk, p
     return { ack: { response_action: 'errors', errors }, later: null };
   }
   const reachable = scene.address !== null && ports.nowMs() - scene.address.sinceMs < OURS.responseMs;
-  if (reachable || posts.length === 0) return afterwards(Promise.resolve(done(running)), talk, ports);
+  if (reachable || posts.length === 0) return afterwards(Promise.resolve(done(ready)), talk, ports);
   const ack: Ack = { response_action: 'update', view: asModal(posts) };
-  const later = after === undefined ? null : () => sent(running, talk, ports, posts.length);
-  return { ack, later, unsent: () => sent(running, talk, ports) };
+  const later = after === undefined ? null : () => sent(ready, talk, ports, posts.length);
+  return { ack, later, unsent: () => sent(ready, talk, ports) };
 }

@@ -27,14 +27,11 @@ export const Actions = Common.extend({
   channel: z.object({ id: Id }).optional(),
   container: z.object({
     type: z.string(),
-    message_ts: Stamp.optional(),
     thread_ts: Stamp.optional(),
     is_ephemeral: z.boolean().default(false),
   }),
   message: z.object({ thread_ts: Stamp.optional() }).optional(),
-  view: z
-    .object({ id: z.string(), type: z.enum(['home', 'modal']), private_metadata: z.string().default('') })
-    .optional(),
+  view: z.object({ id: z.string(), type: z.enum(['home', 'modal']) }).optional(),
   response_url: z.string().optional(),
   actions: z
     .array(

@@ -6,7 +6,7 @@ import type { Records } from '../../src/records/records.ts';
 import type { Printable } from '../../src/request.ts';
 import type { People } from './people.ts';
 import type { Shooter } from './shots.ts';
-import type { Ack, Message, Modal as ModalView, Responded } from './wire.ts';
+import type { Ack, Message, Modal, Responded } from './wire.ts';
 
 /** What the platform said to a call of its Web API; the error is one of its codes, or `unreachable`. */
 export type WebReply =
@@ -57,7 +57,7 @@ export type Done = {
 /** What a payload leads to: an answer, or a window; `instead` is said where the window cannot be opened. */
 export type Outcome =
   | ({ readonly kind: 'done' } & Done)
-  | { readonly kind: 'modal'; readonly modal: ModalView; readonly instead: Done }
+  | { readonly kind: 'modal'; readonly modal: Modal; readonly instead: Done }
   | { readonly kind: 'nothing' };
 
 /** The first answer, and what is still to be sent. */
