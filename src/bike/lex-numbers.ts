@@ -142,6 +142,8 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
   }
   const first = Number.parseInt(word, 10);
   const second = Number.parseInt(other, 10);
+  const triple = joinedTriple(words, at);
+  if (triple !== null) return triple;
   if (first < 9 || first > 70 || second < 9 || second > 70) return null;
   switch (joint) {
     case '-':
@@ -162,6 +164,18 @@ function joinedNumber(words: readonly string[], at: number): Lexed | null {
       return null;
   }
 }
+
+/** "48 / 36 / 26", "44 and 32 and 22": three rings, so that the last is not taken for another thing. */
+function joinedTriple(words: readonly string[], at: number): Lexed | null {
+  const joint = words[at + 1] ?? '';
+  if (!TRIPLE_JOINTS.has(joint) || words[at + 3] !== joint) return null;
+  const three = [words[at] ?? '', words[at + 2] ?? '', words[at + 4] ?? ''];
+  const numbers = three.map((word) => (TEETH.test(word) ? Number.parseInt(word, 10) : 0));
+  if (!numbers.every((teeth) => teeth >= KEYS.rings.low && teeth <= KEYS.rings.high)) return null;
+  return one({ kind: 'list', numbers, joint: '/', text: numbers.join('/') }, 5);
+}
+
+const TRIPLE_JOINTS = new Set(['/', '-', '&', '+', 'and']);
 
 function isCircle(word: string): boolean {
   return Number(word) >= KEYS.bcd.low && Number(word) <= KEYS.bcd.high;
@@ -191,7 +205,8 @@ function lexBare(value: number, words: readonly string[], at: number, text: stri
   if (OF_OTHER_THINGS.has(next)) return one({ kind: 'unread', text: `${text} ${next}` }, taken + 1);
   if (unitOf(next) !== null && !(next === 'in' && PLACES.has(after)) && !(next === 'm' && value > 3)) {
     const quantity = inUnit(value, next);
-    if (quantity !== null) return one({ kind: 'amount', quantity, text: `${text} ${next}` }, taken + 1);
+    // In digits, so that a "twenty inch" wheel is read like a 20 inch one.
+    if (quantity !== null) return one({ kind: 'amount', quantity, text: `${value} ${next}` }, taken + 1);
   }
   if ((next === 'er' || next === 'ers') && NAMED_WHEEL.test(`${value}er`)) return wheel(`${value}er`, taken + 1);
   if (value === 27.5) return wheel('27.5', taken);

@@ -86,11 +86,12 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     told(MOST_OF[behind.label] ?? 'maxcog', item, claims);
     return;
   }
+  const leftAlone = after !== null && belongsAhead(after, item, items[at + 2]);
   const chosen =
     (before !== null && fits(before.label, item) ? before : null) ??
-    (after !== null && fits(after.label, item) && !belongsAhead(after, item, items[at + 2]) ? after : null) ??
+    (after !== null && fits(after.label, item) && !leftAlone ? after : null) ??
     strict(before, item) ??
-    strict(after, item) ??
+    (leftAlone || (after !== null && leads(after, items[at + 2])) ? null : strict(after, item)) ??
     across(items, at, used);
   if (chosen === null) {
     if (item.kind === 'list') {
@@ -130,9 +131,15 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
  * that can be what the label says.
  */
 function belongsAhead(after: LabelItem, item: Amount | List, next: Item | undefined): boolean {
-  if (!leads(after, next)) return false;
-  return item.kind === 'list' || (isInch(item.quantity.written) && readWheel(item.text).kind !== 'refused');
+  const wheel = item.kind === 'amount' && isInch(item.quantity.written) && readWheel(item.text).kind !== 'refused';
+  // "20 in stays 1200": a length behind the word is the word's, even where it is out of range.
+  if (wheel && STRICT.has(after.label) && next?.kind === 'amount' && next.quantity.value >= LEAST_LENGTH_MM)
+    return true;
+  return leads(after, next) && (item.kind === 'list' || wheel);
 }
+
+/** No count of teeth, bolts or sprockets is as large. */
+const LEAST_LENGTH_MM = 100;
 
 /** Whether a label has a number of its own behind it. */
 function leads(label: LabelItem, next: Item | undefined): boolean {

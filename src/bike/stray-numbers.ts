@@ -1,4 +1,5 @@
 import { type Claims, doubt, refuse, tell } from './claims.ts';
+import type { Value } from './fields.ts';
 import type { Amount } from './items.ts';
 import { readAmount } from './key-readers.ts';
 import { KEYS, type KeyName } from './keys.ts';
@@ -54,8 +55,8 @@ function placeBare(item: Amount, claims: Claims): void {
     told('wear', item, claims);
     return;
   }
-  // "148 boost" names one hub twice; "two jockey wheels" counts what nobody asked about.
-  if (value === known.get('hub')) return;
+  // "148 boost" names one hub twice, "20 x 1 1/8 (451)" one rim; "two jockey wheels" counts what nobody asked about.
+  if (value === known.get('hub') || value === beadSeatOf(known.get('wheel'))) return;
   if (unit === null && value < 9 && SPELLED.test(item.text)) {
     claims.unread.push(item.text);
     return;
@@ -83,6 +84,11 @@ function placeBare(item: Amount, claims: Claims): void {
   else if (ring) askWhat(item, ['ring', 'rings', 'maxcog'], claims);
   else if (value >= 900) askWhat(item, ['wheel'], claims);
   else askWhat(item, ['bcd', 'chain', 'hub', 'crank', 'stays', 'longest', 'speeds', 'bolts'], claims);
+}
+
+function beadSeatOf(wheel: Value | undefined): number | null {
+  if (typeof wheel !== 'object' || !('kind' in wheel) || wheel.kind === 'rollout') return null;
+  return wheel.beadSeatMm;
 }
 
 /** A bare number between them is the age of a bike, and no part of it. */

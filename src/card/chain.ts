@@ -247,15 +247,23 @@ export function chainBlocks(part: ChainPart, bike: SettledBike): readonly Block[
   return [...firstCautions(part), ...details(part, bike)];
 }
 
+const NEW_CHAIN = 'Your chain is worn: leave it whole, and cut the new one to this length.';
+
+/** A new chain is cut to length; nothing comes out of the old one. */
+function ofNewChain(part: ChainPart): ChainPart {
+  return { ...part, removePitches: null, addPitches: null };
+}
+
 /** What a plan says of the length: how it came about, what comes out, and that the printed rules disagree. */
-function planLines(part: ChainPart, bike: SettledBike): readonly string[] {
+function planLines(part: ChainPart, bike: SettledBike, chainWorn: boolean): readonly string[] {
   const target = part.targetPitches;
   const wrap = wrapLine(part, bike);
   if (target === null || wrap === null) {
     const measure = 'Measure from the crank axle to the wheel axle, along the stay: stays=440mm.';
     return [...(isSprung(bike) ? [] : [measure]), 'Nothing comes out of the chain before that.'];
   }
-  const lines = [wrap, presentLine(part, target, bike), ...disagreementLines(part)];
+  const present = chainWorn ? NEW_CHAIN : presentLine(part, target, bike);
+  const lines = [wrap, present, ...disagreementLines(part)];
   for (const line of [edgeLine(part), boundaryLine(part, bike), growthLine(part)]) if (line !== null) lines.push(line);
   if (bike.suspension === 'none' && bike.suspensionAssumed) lines.push(SPRUNG_AFTER_ALL);
   return lines;
@@ -265,14 +273,14 @@ function planLines(part: ChainPart, bike: SettledBike): readonly string[] {
  * The chain as one section of a larger card: cautions, length, how to check it and how to close it. The table of
  * allowances and the rest are for whoever asks about the chain alone.
  */
-export function chainSection(part: ChainPart, bike: SettledBike): readonly Block[] {
+export function chainSection(part: ChainPart, bike: SettledBike, chainWorn: boolean): readonly Block[] {
   const blocks: Block[] = [
     ...firstCautions(part),
     {
       kind: 'text',
       section: 'chain',
       title: 'Chain length',
-      lines: [chainHeadline(part, bike), ...planLines(part, bike)],
+      lines: [chainHeadline(chainWorn ? ofNewChain(part) : part, bike), ...planLines(part, bike, chainWorn)],
     },
   ];
   if (isOdd(part.presentPitches)) blocks.push(ODD_COUNT);

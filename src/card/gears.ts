@@ -148,7 +148,7 @@ function tradeLines(facts: GearsFacts): string[] {
     const { teeth } = option;
     const reasons = option.reasons.filter((reason) => !shared.includes(reason));
     if (option.fit === 'no') {
-      for (const reason of reasons) lines.push(`${teeth}T, no: ${reason}.`);
+      for (const reason of reasons) lines.push(`${teeth}T, no: ${reason.replace(`${teeth}T: `, '')}.`);
       if (teeth % 2 !== 0)
         lines.push(`${teeth}T: plain rings of this size exist, but do not hold the chain by their teeth.`);
       continue;

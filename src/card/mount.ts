@@ -15,6 +15,7 @@ import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
 import { OVAL_FACTS } from '../tables/oval-rings.ts';
 import type { Block, CautionBlock, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
 import { circleName, diameters, orList } from './fit-reasons.ts';
+import { fittedRingCautions } from './fitted-ring.ts';
 import { length, plain } from './measures.ts';
 import { boltBlocks, boltLine, SHIFTING_RING } from './mount-bolts.ts';
 import { mountWorking } from './mount-working.ts';
@@ -266,7 +267,8 @@ function blocksOf(
   if (part.mount === 'riveted' || part.mount === 'direct') {
     return [SHIFTING_RING, ...(part.mount === 'direct' ? oval : [])];
   }
-  const blocks: Block[] = [...uneven, ...boltBlocks(part, telling)];
+  const misread = telling === 'all' ? fittedRingCautions(part, bike, 'mount') : [];
+  const blocks: Block[] = [...misread, ...uneven, ...boltBlocks(part, telling)];
   if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates));
   if (circle.kind === 'found' && circle.uneven) blocks.push(unevenCheck(circle, bike.gapsMm ?? []));
   else if (circle.kind === 'found') blocks.push(checkText(circle, bike.pattern));

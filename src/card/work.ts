@@ -231,7 +231,9 @@ function ringPart(facts: WorkFacts): Item {
   if (facts.unevenPattern) {
     return { text, detail: `For this crank's own uneven pattern${bolts}: ${size} alone is not enough.` };
   }
-  return { text, detail: `For ${article(facts.bcdMm)} ${size} bolt circle${bolts}.` };
+  const detail = `For ${article(facts.bcdMm)} ${size} bolt circle${bolts}.`;
+  // Where the motor sits is not told: in a hub the circle decides, at the cranks it does not.
+  return { text, detail: facts.assist === 'yes' ? `${detail} At a motor only one its maker lists.` : detail };
 }
 
 function parts(facts: WorkFacts): readonly Block[] {

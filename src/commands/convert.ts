@@ -10,6 +10,7 @@ import { chainlineFigure } from '../card/chainline-figure.ts';
 import { type PlanFacts, planAnswer, planLines, sectionText } from '../card/convert.ts';
 import { derailleurBlocks } from '../card/derailleur.ts';
 import { cassetteProblemWords } from '../card/fit-reasons.ts';
+import { fittedRingCautions } from '../card/fitted-ring.ts';
 import { gearsBlocks, terrainQuestion, topWords } from '../card/gears.ts';
 import { gearsFigure } from '../card/gears-figure.ts';
 import { mountHeadline, mountLines, mountSection } from '../card/mount.ts';
@@ -113,13 +114,19 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     crankLines: mount.mount === 'riveted' ? mountLines(mount, mounting.facts) : [],
   };
 
-  const blocks: Block[] = [...objectionBlocks(objections), ...drive.cautions, ...gearsBlocks(facts, 'plan')];
+  const chainWorn = wear?.verdict === 'replace-chain' || wear?.verdict === 'replace-chain-check-cassette';
+  const blocks: Block[] = [
+    ...objectionBlocks(objections),
+    ...fittedRingCautions(mount, bike, 'summary'),
+    ...drive.cautions,
+    ...gearsBlocks(facts, 'plan'),
+  ];
   addFigure(blocks, gearsFigure(facts, gears.trial?.avoid ?? []));
   if (ring !== null && gears.trial !== null) {
     blocks.push(...trialWords({ ...gears.trial, ringTeeth: ring.teeth, sprockets: facts.sprocketsNow }));
   }
   if (chain !== null) {
-    blocks.push(...chainSection(chain, bike));
+    blocks.push(...chainSection(chain, bike, chainWorn));
     addFigure(blocks, chainFigure(chain, bike.join ?? null));
   }
   blocks.push(...mountSection(mount, mounting.facts, bike, ring?.teeth ?? null));
@@ -157,7 +164,7 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
         guide: bike.guide ?? null,
         join: bike.join ?? null,
         speeds: facts.speeds,
-        chainWorn: wear?.verdict === 'replace-chain' || wear?.verdict === 'replace-chain-check-cassette',
+        chainWorn,
         chainGate: chain?.gate ?? 'measure-first',
         targetPitches: chain?.targetPitches ?? null,
         removePitches: chain?.removePitches ?? null,

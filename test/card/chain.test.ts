@@ -166,11 +166,11 @@ describe('the words about joining', () => {
 });
 
 describe('the chain as a section of a plan', () => {
-  function section(told: Bike): { readonly blocks: readonly Block[]; readonly text: string } {
+  function section(told: Bike, chainWorn = false): { readonly blocks: readonly Block[]; readonly text: string } {
     const settled = settle(told).bike;
     const part = chainPart(settled, 32);
     if (part === null) throw new Error('no cassette');
-    const blocks = chainSection(part, settled);
+    const blocks = chainSection(part, settled, chainWorn);
     return { blocks, text: cardText({ answer: '', readBack: '', lines: [], blocks }) };
   }
 
@@ -180,6 +180,13 @@ describe('the chain as a section of a plan', () => {
     expect(text).toContain('106 pitches (53 pairs, 1346.2 mm). Take out 2 pitches (1 pair, 25.4 mm).');
     expect(text).toContain('Bare wrap 103.30 pitches on 440 mm');
     expect(blocks.every((block) => block.section === 'chain')).toBe(true);
+  });
+
+  it('leaves a worn chain whole and cuts the new one', () => {
+    const { text } = section({ ...BIKE, chainPitches: 108 }, true);
+    expect(text).toContain('106 pitches (53 pairs, 1346.2 mm).');
+    expect(text).toContain('leave it whole, and cut the new one to this length');
+    expect(text).not.toMatch(/Take out|Yours has/);
   });
 
   it('names the disagreement, and leaves the table of it to the command', () => {

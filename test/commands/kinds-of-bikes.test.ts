@@ -91,6 +91,32 @@ describe('uneven holes', () => {
   });
 });
 
+describe('a circle that cannot carry the ring of today', () => {
+  // 36 teeth: 145.72 mm (printed) − 7.75 mm = 137.97 mm from valley to valley, bolt heads on 130 mm reach 141 mm.
+  const misread = '36T is fitted today and cannot sit on a 130 mm circle';
+
+  it.each(['convert', 'mount'])('is doubted on the card of %s before anything is bought', (command) => {
+    expect(cardText(answered('36/22 11-36 130bcd 5 bolt', command).card)).toContain(misread);
+    expect(cardText(answered('38/24 11-36 130bcd 5 bolt', command).card)).not.toContain('cannot sit on');
+    expect(cardText(answered('30/22 11-36 104bcd 4 bolt', command).card)).not.toContain('cannot sit on');
+  });
+});
+
+describe('a ring that cannot be fitted', () => {
+  it('is named once in its reason', () => {
+    const text = cardText(answered('2x10 38/24 11-36 104bcd 29er to 28').card);
+    expect(text).toContain('28T, no: its valley diameter is 105.7 mm');
+  });
+});
+
+describe('a motor whose place is not told', () => {
+  it('leaves the ring to buy to its maker, should it sit at the cranks', () => {
+    const text = cardText(answered('ebike 44/32 11-36 104bcd ring=38').card);
+    expect(text).toContain('For a 104 mm bolt circle, 4 bolts. At a motor only one its maker lists.');
+    expect(cardText(answered('hub motor 44/32 11-36 104bcd ring=38').card)).not.toContain('At a motor only');
+  });
+});
+
 describe('a gear in the hub', () => {
   it('is asked for the cassette beside it, and elsewhere left alone', () => {
     const [first] = asked('hub gear 8 speed internally geared hub 44/32').asks;

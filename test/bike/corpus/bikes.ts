@@ -1,4 +1,4 @@
-import { asks, type Phrasing, range, reads, rim, tyre } from './phrasing.ts';
+import { asks, type Phrasing, range, reads, refuses, rim, tyre } from './phrasing.ts';
 
 /** Whole bikes, as a rider, a mechanic or a front desk would type them. */
 export const BIKES: readonly Phrasing[] = [
@@ -224,4 +224,28 @@ export const BIKES: readonly Phrasing[] = [
   asks('36/22 11-36 to 32, 777', []),
   asks('47', []),
   asks('440', []),
+  reads('48 / 36 / 26 8sp 11-28 700x38 104/64', {
+    rings: [48, 36, 26],
+    speeds: 8,
+    cassette: range(11, 28),
+    wheel: tyre(622, 38),
+    bcdMm: 104,
+    innerBcdMm: 64,
+  }),
+  reads('44 - 32 - 22 11-34', { rings: [44, 32, 22], cassette: range(11, 34) }),
+  reads('44 and 32 and 22, 11-34', { rings: [44, 32, 22], cassette: range(11, 34) }),
+  // A word with a number of its own behind it says nothing of the one before.
+  reads('boost 148 chainline 52 11-42 36/26', {
+    hubMm: 148,
+    chainlineMm: 52,
+    cassette: range(11, 42),
+    rings: [36, 26],
+  }),
+  refuses('20in stays 1200 52/42/30', 'stays'),
+  reads('20 x 1 1/8 (451) 53/39 12-25', {
+    wheel: { kind: 'tyre', beadSeatMm: 451, widthMm: 28.575 },
+    rings: [53, 39],
+    cassette: range(12, 25),
+  }),
+  reads('twenty inch folder 53/39', { wheel: rim(406), rings: [53, 39] }),
 ];
