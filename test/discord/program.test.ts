@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wantedCommands } from '../../adapters/discord/commands.ts';
 import { type Double, openDouble } from '../support/discord-double.ts';
 import { ANN, slash } from '../support/discord-payloads.ts';
+import { until } from '../support/until.ts';
 
 const PROGRAM = fileURLToPath(new URL('../../adapters/discord/main.ts', import.meta.url));
 const TOKEN = 'a-made-up-token-of-a-bot';
@@ -62,9 +63,9 @@ describe('the program', () => {
   it('answers until it is told to end, and ends with nothing left open', async () => {
     const { child, ended, output } = start([], { DISCORD_TOKEN: TOKEN, RINGWRIGHT_DATA: folder });
     const payload = slash(ANN, 'convert', { setup: '36/22 11-36 104bcd my-secret-words' });
-    for (let tries = 0; tries < 1000 && !output().includes('"answering"'); tries += 1) await pause();
+    await until(() => output().includes('"answering"'));
     double.dispatch(payload);
-    for (let tries = 0; tries < 1000 && double.sentFor(payload).length === 0; tries += 1) await pause();
+    await until(() => double.sentFor(payload).length > 0);
     expect(double.sentFor(payload)[0]?.body).toMatchObject({ type: 4 });
     child.kill('SIGTERM');
     expect(await ended).toBe(0);
@@ -81,7 +82,3 @@ describe('the program', () => {
     expect(output()).not.toContain('my-secret');
   });
 });
-
-function pause(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 10));
-}
