@@ -26,7 +26,7 @@ const IV_BYTES = 12;
 const TAG_BYTES = 16;
 
 /** A key made from a secret that every process of this program shares, for one use only. */
-export function keyFrom(secret: string, use: string): Uint8Array {
+export function keyFrom(secret: string, use: 'installations' | 'pictures'): Uint8Array {
   return new Uint8Array(hkdfSync('sha256', secret, '', `ringwright ${use}`, 32));
 }
 

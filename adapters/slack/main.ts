@@ -64,7 +64,7 @@ async function serve(env: Env): Promise<void> {
         import('../storage/sweeping.ts'),
         slackParts(),
       ]);
-    const { keyFrom, openInstallations, openPeople, openShooter, servePicture } = parts;
+    const { keyFrom, openInstallations, openPeople, openShooter, servePicture, wayOf } = parts;
     const kept = opened.adopt(found, ({ close }) => close());
     const drawn = opened.adopt(openPictures(), ({ close }) => close());
     watch.follow({ tables: kept.tables, picturesWaiting: drawn.waiting });
@@ -74,16 +74,7 @@ async function serve(env: Env): Promise<void> {
     const desk = watch.desk(openDesk({ records, nowMs, randomBytes, timer }));
     const printPage = openPrinter(nowMs);
     opened.defer(keepSwept(records.privacy, nowMs, sweepsTo(log)));
-    const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
-    const shots = openShooter(
-      config.pictures.kind === 'address' && secret !== null
-        ? { kind: 'address', base: config.pictures.base, secret }
-        : config.pictures.kind === 'upload'
-          ? { kind: 'upload', pictures }
-          : { kind: 'none' },
-      nowMs,
-      pause,
-    );
+    const way = wayOf(config.pictures, pictures);
     const installations =
       config.tenancy.kind === 'one'
         ? null
@@ -93,7 +84,7 @@ async function serve(env: Env): Promise<void> {
         desk,
         records,
         people: openPeople(nowMs, timer),
-        shots,
+        shots: openShooter(way, nowMs, pause),
         // Workspaces that install the program are asked for files only where pictures are uploaded.
         printPage: config.tenancy.kind === 'one' || config.pictures.kind === 'upload' ? printPage : null,
         log,
@@ -106,7 +97,8 @@ async function serve(env: Env): Promise<void> {
     );
     const inside = {
       handle,
-      servePicture: secret === null ? null : (name: string) => servePicture(name, secret, pictures, records, nowMs()),
+      servePicture:
+        way.kind === 'address' ? (name: string) => servePicture(name, way.secret, pictures, records, nowMs()) : null,
       installations,
       log,
       notice,

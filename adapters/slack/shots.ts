@@ -1,7 +1,9 @@
 import type { FigureBlock } from '../../src/card/card.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import type { Reply } from '../../src/request.ts';
+import type { PictureWay } from './config.ts';
 import { label, plain } from './escape.ts';
+import { keyFrom } from './installations.ts';
 import { LIMITS, OURS } from './limits.ts';
 import type { Shots } from './pages.ts';
 import { type Kept, pictureAddress } from './picture-address.ts';
@@ -16,6 +18,18 @@ export type Way =
   | { readonly kind: 'address'; readonly base: string; readonly secret: Uint8Array }
   | { readonly kind: 'upload'; readonly pictures: Pictures }
   | { readonly kind: 'none' };
+
+/** The way that is set. The secret of addresses becomes a key that is for nothing else. */
+export function wayOf(set: PictureWay, pictures: Pictures): Way {
+  switch (set.kind) {
+    case 'address':
+      return { kind: 'address', base: set.base, secret: keyFrom(set.secret, 'pictures') };
+    case 'upload':
+      return { kind: 'upload', pictures };
+    case 'none':
+      return { kind: 'none' };
+  }
+}
 
 /** The pictures there are at once, what to say where there are none, and how to get them a little later. */
 export type Shot = {

@@ -8,7 +8,7 @@ import { openHandler } from '../../adapters/slack/handle.ts';
 import { keyFrom, openInstallations } from '../../adapters/slack/installations.ts';
 import { openPeople } from '../../adapters/slack/people.ts';
 import { servePicture } from '../../adapters/slack/picture-address.ts';
-import { openShooter } from '../../adapters/slack/shots.ts';
+import { openShooter, wayOf } from '../../adapters/slack/shots.ts';
 import type { OpenRecords } from '../../adapters/storage/open.ts';
 import { openDesk } from '../../src/desk.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
@@ -51,13 +51,7 @@ export async function openProgram(
   const pause = (ms: number) => wait(ms, undefined, { ref: false });
   const png = Uint8Array.of(0x89, 0x50, 0x4e, 0x47);
   const pictures: Pictures = { png: () => Promise.resolve({ kind: 'drawn', png }), close: () => Promise.resolve() };
-  const secret = config.pictures.kind === 'address' ? keyFrom(config.pictures.secret, 'pictures') : null;
-  const way =
-    config.pictures.kind === 'address'
-      ? ({ kind: 'address', base: config.pictures.base, secret: keyFrom(config.pictures.secret, 'pictures') } as const)
-      : config.pictures.kind === 'upload'
-        ? ({ kind: 'upload', pictures } as const)
-        : ({ kind: 'none' } as const);
+  const way = wayOf(config.pictures, pictures);
   const installations =
     config.tenancy.kind === 'one'
       ? null
@@ -75,7 +69,7 @@ export async function openProgram(
   };
   const app = await openApp(config, {
     handle: openHandler(ports, async (team) => installations?.remove(team)),
-    servePicture: secret === null ? null : (name) => servePicture(name, secret, pictures, records, nowMs()),
+    servePicture: way.kind === 'address' ? (name) => servePicture(name, way.secret, pictures, records, nowMs()) : null,
     installations,
     log,
     wait: pause,
