@@ -50,6 +50,19 @@ async function keptAbout(scope: Scope, who: Who): Promise<KeptAbout> {
   const self = { kind: 'person', person } as const;
   const bikes = await scope.selectFrom('bikes').selectAll().where('owner', '=', key).orderBy('name_key').execute();
   const receipts = await scope.selectFrom('receipts').selectAll().where('owner', '=', key).orderBy('at').execute();
+  const named = await scope.selectFrom('setting_people').select('key').where('key', '=', key).executeTakeFirst();
+  return {
+    person,
+    lastSeenAtMs: known.seen_at,
+    bikes: bikes.map((row) => keptBike(row, self)),
+    receipts: receipts.map((row) => keptReceipt(row, self)),
+    ...(await relied(scope, key)),
+    mayPin: named !== undefined,
+  };
+}
+
+/** What others rely on, and what stays without the name when a person goes. */
+async function relied(scope: Scope, key: string): Promise<Pick<KeptAbout, 'answers' | 'drafts' | 'jobs'>> {
   const answers = scope.selectFrom('answer_versions').select(['topic', 'version', 'at']).orderBy('at');
   const drafts = scope.selectFrom('answer_drafts').select(['topic', 'number', 'at', 'decided_at']).orderBy('at');
   const written = await answers.where('author', '=', key).execute();
@@ -63,12 +76,7 @@ async function keptAbout(scope: Scope, who: Who): Promise<KeptAbout> {
     .orderBy('job')
     .orderBy('sequence')
     .execute();
-  const named = await scope.selectFrom('setting_people').select('key').where('key', '=', key).executeTakeFirst();
   return {
-    person,
-    lastSeenAtMs: known.seen_at,
-    bikes: bikes.map((row) => keptBike(row, self)),
-    receipts: receipts.map((row) => keptReceipt(row, self)),
     answers: [
       ...written.map(({ topic, version, at }) => ({ topic, version, as: 'author', atMs: at }) as const),
       ...approved.map(({ topic, version, at }) => ({ topic, version, as: 'approver', atMs: at }) as const),
@@ -80,7 +88,6 @@ async function keptAbout(scope: Scope, who: Who): Promise<KeptAbout> {
       ),
     ],
     jobs: events.map((row) => ({ job: row.job, event: keptEvent(row) })),
-    mayPin: named !== undefined,
   };
 }
 
@@ -88,7 +95,7 @@ async function forgotten(scope: Scope, who: Who): Promise<Omit<Deleted, 'wiped'>
   // Held from the start: whatever the person does at this moment is either kept before and deleted here, or begins anew.
   const key = await heldKey(scope, who);
   if (key === null) return { bikes: 0, receipts: 0, madeAnonymous: 0 };
-  const { answers, drafts, jobs } = await keptAbout(scope, who);
+  const { answers, drafts, jobs } = await relied(scope, key);
   const bikes = await scope.deleteFrom('bikes').where('owner', '=', key).executeTakeFirst();
   const receipts = await scope.deleteFrom('receipts').where('owner', '=', key).executeTakeFirst();
   await scope.deleteFrom('setting_people').where('key', '=', key).execute();
@@ -213,17 +220,18 @@ function idlePage(store: PlaceStore, place: Place, before: number, after: string
   });
 }
 
-/** Whether anything that is kept leads to this person. */
+/** Whether anything that is kept leads to this person; once something does, no more is asked. */
 async function isNamed(scope: Scope, key: string): Promise<boolean> {
-  const found = await Promise.all([
-    scope.selectFrom('bikes').select('owner').where('owner', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('receipts').select('owner').where('owner', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('answer_versions').select('author').where('author', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('answer_versions').select('approver').where('approver', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('answer_drafts').select('author').where('author', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('answer_drafts').select('decider').where('decider', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('job_events').select('by').where('by', '=', key).limit(1).executeTakeFirst(),
-    scope.selectFrom('setting_people').select('key').where('key', '=', key).limit(1).executeTakeFirst(),
-  ]);
-  return found.some((row) => row !== undefined);
+  const queries: readonly { readonly execute: () => Promise<readonly unknown[]> }[] = [
+    scope.selectFrom('bikes').select('owner').where('owner', '=', key).limit(1),
+    scope.selectFrom('receipts').select('owner').where('owner', '=', key).limit(1),
+    scope.selectFrom('answer_versions').select('author').where('author', '=', key).limit(1),
+    scope.selectFrom('answer_versions').select('approver').where('approver', '=', key).limit(1),
+    scope.selectFrom('answer_drafts').select('author').where('author', '=', key).limit(1),
+    scope.selectFrom('answer_drafts').select('decider').where('decider', '=', key).limit(1),
+    scope.selectFrom('job_events').select('by').where('by', '=', key).limit(1),
+    scope.selectFrom('setting_people').select('key').where('key', '=', key).limit(1),
+  ];
+  for (const query of queries) if ((await query.execute()).length > 0) return true;
+  return false;
 }
