@@ -4,15 +4,9 @@ import type { Place } from '../../src/records/place.ts';
 /** Enough of the digest that no two places in one database share it. */
 const MARK_LENGTH = 12;
 
-const marks = new Map<Place, string>();
-
+/** Made anew each time: that takes a moment, and a list of all places ever seen would only grow. */
 function placeMark(place: Place): string {
-  let mark = marks.get(place);
-  if (mark === undefined) {
-    mark = createHash('sha256').update(place).digest('hex').slice(0, MARK_LENGTH);
-    marks.set(place, mark);
-  }
-  return mark;
+  return createHash('sha256').update(place).digest('hex').slice(0, MARK_LENGTH);
 }
 
 /**
