@@ -98,16 +98,18 @@ async function judged(scope: Scope, who: Who, job: number, act: JobAct, atMs: nu
 
   const event = eventFor(state, told, by, atMs);
   await append(scope, job, event);
-  await scope.updateTable('jobs').set({ sequence: event.sequence }).where('job', '=', job).execute();
-  if (act.kind === 'closed' || act.kind === 'reopened') {
-    const closed = act.kind === 'closed';
-    await scope
-      .updateTable('jobs')
-      .set({ closed: closed ? 1 : 0, closed_at: closed ? atMs : null })
-      .where('job', '=', job)
-      .execute();
-  }
+  await scope
+    .updateTable('jobs')
+    .set({ sequence: event.sequence, ...stateAfter(act, atMs) })
+    .where('job', '=', job)
+    .execute();
   return { kind: 'recorded', view: await viewOf(scope, job, advance(state, event)) };
+}
+
+/** What an act changes of whether the job is closed. */
+function stateAfter({ kind }: JobAct, atMs: number): Partial<Pick<Tables['jobs'], 'closed' | 'closed_at'>> {
+  if (kind === 'closed') return { closed: 1, closed_at: atMs };
+  return kind === 'reopened' ? { closed: 0, closed_at: null } : {};
 }
 
 type Wrench = Extract<JobAct, { readonly kind: 'ticked' }>['wrench'];
