@@ -20,7 +20,7 @@ const PAUSE_MS = 500;
  * tried again until the wait is over.
  *
  * @throws StorageAway when it was away until then
- * @throws ConfigError when the tables were made by a newer program, or the URL is none
+ * @throws ConfigError when the tables were made by a newer program, the URL is none, or the folder can never be made
  */
 export async function bringUpToDate(where: Where, longestWaitMs: number): Promise<Migrated> {
   const engine = await engineAt(where);
