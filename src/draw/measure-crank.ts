@@ -11,37 +11,43 @@ const BOLT_CIRCLE = 68;
 
 /** Two rings from the side: opposite holes of four, neighbouring holes of five, each from edge to same edge. */
 export function gapDrawing({ opposite, neighbours }: Of<'gap'>): Drawing {
-  const parts = [text([MARGIN, 34], 'Measuring the bolt circle', { size: SIZE.title, bold: true })];
   const y = 156;
-  const [four, five]: readonly Point[] = [
-    [120, y],
-    [360, y],
-  ];
-  if (four !== undefined) {
-    const holes = ring(parts, four, opposite.bolts, 45);
-    const [from, , to] = holes;
-    if (from !== undefined && to !== undefined) parts.push(edgeToEdge(from, to));
-    parts.push(text([four[0], y + 122], 'Four bolts: opposite holes', { anchor: 'middle', bold: true }));
-    parts.push(text([four[0], y + 144], `${plain(opposite.bcdMm, 1)} mm: that is the circle`, { anchor: 'middle' }));
-    parts.push(
-      text([four[0], y + 166], `(neighbours ${plain(opposite.gapMm, 1)} mm)`, { anchor: 'middle', tone: 'quiet' }),
-    );
-  }
-  if (five !== undefined) {
-    const holes = ring(parts, five, neighbours.bolts, 90);
-    const [from, to] = holes;
-    if (from !== undefined && to !== undefined) parts.push(edgeToEdge(from, to));
-    parts.push(text([five[0], y + 122], 'Five bolts: neighbours', { anchor: 'middle', bold: true }));
-    parts.push(
-      text([five[0], y + 144], `${plain(neighbours.gapMm, 1)} mm: gap=${plain(neighbours.gapMm, 1)}mm`, {
-        anchor: 'middle',
-      }),
-    );
-    parts.push(
-      text([five[0], y + 166], `(a ${plain(neighbours.bcdMm, 1)} mm circle)`, { anchor: 'middle', tone: 'quiet' }),
-    );
-  }
-  return { height: y + 188, parts };
+  const gap = plain(neighbours.gapMm, 1);
+  return {
+    height: y + 188,
+    parts: [
+      text([MARGIN, 34], 'Measuring the bolt circle', { size: SIZE.title, bold: true }),
+      ...measuredRing([120, y], { bolts: opposite.bolts, firstDeg: 45, apart: 2 }, [
+        'Four bolts: opposite holes',
+        `${plain(opposite.bcdMm, 1)} mm: that is the circle`,
+        `(neighbours ${plain(opposite.gapMm, 1)} mm)`,
+      ]),
+      ...measuredRing([360, y], { bolts: neighbours.bolts, firstDeg: 90, apart: 1 }, [
+        'Five bolts: neighbours',
+        `${gap} mm: gap=${gap}mm`,
+        `(a ${plain(neighbours.bcdMm, 1)} mm circle)`,
+      ]),
+    ],
+  };
+}
+
+/** A ring with its holes, the measure between the first and the one `apart` holes on, and three lines of words below. */
+function measuredRing(
+  at: Point,
+  { bolts, firstDeg, apart }: { readonly bolts: number; readonly firstDeg: number; readonly apart: number },
+  [name, measure, aside]: readonly [string, string, string],
+): readonly string[] {
+  const parts: string[] = [];
+  const holes = ring(parts, at, bolts, firstDeg);
+  const [from, to] = [holes[0], holes[apart]];
+  if (from !== undefined && to !== undefined) parts.push(edgeToEdge(from, to));
+  const [x, y] = at;
+  parts.push(
+    text([x, y + 122], name, { anchor: 'middle', bold: true }),
+    text([x, y + 144], measure, { anchor: 'middle' }),
+    text([x, y + 166], aside, { anchor: 'middle', tone: 'quiet' }),
+  );
+  return parts;
 }
 
 function ring(parts: string[], [cx, cy]: Point, bolts: number, firstDeg: number): readonly Point[] {
