@@ -26,6 +26,22 @@ const question = fc.record({
   fitOf: fits,
 });
 
+type Question = Parameters<typeof ringOptions>[0];
+
+/** A double that keeps its cassette, where every ring fits. */
+const double = (rings: readonly number[], largestTeeth: number): Question => ({
+  rings,
+  now: { smallestTeeth: 11, largestTeeth },
+  after: { smallestTeeth: 11, largestTeeth },
+  wantedTeeth: null,
+  terrain: 'rolling',
+  circumferenceMm: null,
+  cadenceRpm: 90,
+  fitOf: () => ({ fit: 'fits', reasons: [] }),
+});
+const HARDTAIL = double([36, 22], 36);
+const ROAD = double([50, 34], 32);
+
 describe('ring options', () => {
   it('cost exactly zero when nothing is lost, and only then', () => {
     fc.assert(
@@ -96,13 +112,7 @@ describe('ring options', () => {
   // 36/22 with 11-36, low and high end counted alike: every ring from 22 to 36 gives up 36/22 in all, ln(36/22).
   it('that cost the same cost the same to the last bit, so that the smaller one is taken', () => {
     const { options, recommended } = ringOptions({
-      rings: [36, 22],
-      now: { smallestTeeth: 11, largestTeeth: 36 },
-      after: { smallestTeeth: 11, largestTeeth: 36 },
-      wantedTeeth: null,
-      terrain: 'rolling',
-      circumferenceMm: null,
-      cadenceRpm: 90,
+      ...HARDTAIL,
       fitOf: (teeth) => ({ fit: teeth >= 32 ? 'fits' : 'no', reasons: [] }),
     });
     const between = options.filter((option) => option.teeth >= 22 && option.teeth <= 36);
@@ -112,16 +122,7 @@ describe('ring options', () => {
   });
 
   it('leave speeds and developments unknown without a wheel', () => {
-    const { options } = ringOptions({
-      rings: [36, 22],
-      now: { smallestTeeth: 11, largestTeeth: 36 },
-      after: { smallestTeeth: 11, largestTeeth: 36 },
-      wantedTeeth: null,
-      terrain: 'rolling',
-      circumferenceMm: null,
-      cadenceRpm: 90,
-      fitOf: () => ({ fit: 'fits', reasons: [] }),
-    });
+    const { options } = ringOptions(HARDTAIL);
     for (const option of options) {
       expect(option.lowestSpeedKmh).toBeNull();
       expect(option.highestDevelopmentM).toBeNull();
@@ -129,17 +130,8 @@ describe('ring options', () => {
   });
 
   it('weigh the low end twice in hills and the high end twice on the flat', () => {
-    const costOn = (terrain: 'hills' | 'rolling' | 'flat') =>
-      ringOptions({
-        rings: [36, 22],
-        now: { smallestTeeth: 11, largestTeeth: 36 },
-        after: { smallestTeeth: 11, largestTeeth: 36 },
-        wantedTeeth: null,
-        terrain,
-        circumferenceMm: null,
-        cadenceRpm: 90,
-        fitOf: () => ({ fit: 'fits', reasons: [] }),
-      }).options.find((option) => option.teeth === 32)?.cost;
+    const costOn = (terrain: Question['terrain']) =>
+      ringOptions({ ...HARDTAIL, terrain }).options.find((option) => option.teeth === 32)?.cost;
     // Low end lost: (32/36)/(22/36) = 32/22. High end lost: (36/11)/(32/11) = 36/32.
     const low = Math.log(32 / 22);
     const high = Math.log(36 / 32);
@@ -150,13 +142,7 @@ describe('ring options', () => {
 
   it('where no ring is sure to fit, share the loss between both ends', () => {
     const { recommended, provisional } = ringOptions({
-      rings: [50, 34],
-      now: { smallestTeeth: 11, largestTeeth: 32 },
-      after: { smallestTeeth: 11, largestTeeth: 32 },
-      wantedTeeth: null,
-      terrain: 'rolling',
-      circumferenceMm: null,
-      cadenceRpm: 90,
+      ...ROAD,
       fitOf: () => ({ fit: 'check', reasons: ['bolt circle unknown'] }),
     });
     expect(recommended).toBeNull();
@@ -166,17 +152,8 @@ describe('ring options', () => {
 });
 
 describe('rings that cost the same', () => {
-  const choice = (terrain: 'hills' | 'rolling' | 'flat') =>
-    ringOptions({
-      rings: [50, 34],
-      now: { smallestTeeth: 11, largestTeeth: 32 },
-      after: { smallestTeeth: 11, largestTeeth: 32 },
-      wantedTeeth: null,
-      terrain,
-      circumferenceMm: null,
-      cadenceRpm: 90,
-      fitOf: (teeth) => ({ fit: teeth < 38 ? 'no' : 'fits', reasons: [] }),
-    });
+  const choice = (terrain: Question['terrain']) =>
+    ringOptions({ ...ROAD, terrain, fitOf: (teeth) => ({ fit: teeth < 38 ? 'no' : 'fits', reasons: [] }) });
 
   // ln(N/34) + ln(50/N) = ln(50/34) for every N between.
   it('are all those between the old rings on rolling ground, as far as they fit', () => {
