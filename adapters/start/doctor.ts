@@ -18,7 +18,7 @@ export type Patient = {
   readonly env: Env;
   readonly runtime: string;
   readonly nowMs: number;
-  /** Opens the records and closes them again; says in words how that went, or throws. */
+  /** Opens the records, changes nothing, and closes them again; says in words how that went, or throws. */
   readonly tryStorage: () => Promise<string>;
   readonly platforms: readonly Platform[];
   /** Names in the environment that were perhaps meant as settings. */
@@ -31,7 +31,10 @@ const LEAST_RUNTIME = 24;
 const NEVER_SET_BEFORE_MS = Date.UTC(2025, 0, 1);
 const NEVER_SET_AFTER_MS = Date.UTC(2100, 0, 1);
 
-/** Looks at everything that must be right for the program to run here. Never tells the value of a setting. */
+/**
+ * Looks at everything that must be right for the program to run here. Of the values of settings it tells none but where
+ * the file lies.
+ */
 export async function examine(patient: Patient): Promise<readonly Finding[]> {
   return [
     runtime(patient.runtime),

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { ConfigError } from '../../src/config-error.ts';
 import type { Pictures } from '../../src/draw/pictures.ts';
 import { type Person, type Place, readPerson, readPlace } from '../../src/records/place.ts';
+import { StorageAway } from '../../src/records/storage-away.ts';
 import { whereKept } from '../../src/records/where.ts';
 import type { Printable } from '../../src/request.ts';
 import { logId, nowMs, pause, timer } from '../program/machine.ts';
@@ -168,13 +169,18 @@ async function doctor(env: Env): Promise<void> {
     const { where } = place;
     const why = 'path' in where ? await folderFault(dirname(where.path)) : null;
     if (why !== null) throw new ConfigError('records-folder', why);
-    const records = await openRecords(where);
+    // Whoever only looks brings no tables up to date: after that there is no way back to an older program.
+    const records = await openRecords(where, 'wait');
+    const found = 'path' in where ? `${where.path} can be opened and written` : 'the server of DATABASE_URL answers';
     try {
       await records.settings.read(placeNamed('terminal'));
+      return found;
+    } catch (error) {
+      if (!(error instanceof StorageAway) || error.code !== 'tables') throw error;
+      return `${found}; its tables are still to be made or brought up to date: a program does it when it starts, or npm run migrate`;
     } finally {
       await records.close();
     }
-    return 'path' in where ? `${where.path} can be opened and written` : 'the server of DATABASE_URL answers';
   };
   const findings = await examine({
     env,

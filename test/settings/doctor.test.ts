@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { openRecords } from '../../adapters/storage/open.ts';
 
 const PROGRAM = join(import.meta.dirname, '../../adapters/start/main.ts');
 const folder = mkdtempSync(join(tmpdir(), 'ringwright-doctor-'));
@@ -40,6 +41,18 @@ describe('the doctor', () => {
     expect(status).toBe(0);
     expect(said).toContain('doubtful  DISCORD_TOKN: is not a setting; did you mean DISCORD_TOKEN?');
     expect(said).not.toContain('made-up');
+  });
+
+  it('leaves tables to the programs, and sees them once they are there', async () => {
+    const where = { path: join(folder, 'apart', 'records.db') };
+    const apart = { RINGWRIGHT_DATA: join(folder, 'apart') };
+    for (const looks of [1, 2]) {
+      const { status, said } = ran(['doctor'], apart);
+      expect(status, String(looks)).toBe(0);
+      expect(said).toMatch(/good {6}Storage: .*records\.db can be opened and written; its tables are still to be made/);
+    }
+    await (await openRecords(where)).close();
+    expect(ran(['doctor'], apart).said).toMatch(/good {6}Storage: .*records\.db can be opened and written$/m);
   });
 
   it('says why a file with a secret cannot be had, wherever it is missed', () => {
