@@ -17,7 +17,7 @@ const WASHER_WORDS = 22;
 const BELOW = 112;
 /** From the seam of two tabs to either's name, so that the two do not read as one. */
 const NAME_GAP = 6;
-/** A gap wider than this is pointed at near the bolt's head, so that its words stand beside the tabs, not on them. */
+/** A gap is pointed at no further from the bolt's head than this, so that its words stand beside the tabs, not on them. */
 const MOST_FROM_HEAD = 12;
 
 const HEAD_MM = RING_BOLT.head.valueMm;
@@ -42,27 +42,66 @@ export function boltStackDrawing(figure: BoltStackFigure): Drawing {
   return { height: y + 18, parts };
 }
 
+/** Where one stack stands on paper: `x` along the bolt from the sleeve's flange, `middle` the bolt's own line. */
+type Plan = {
+  readonly x: (mm: number) => number;
+  readonly perMm: number;
+  readonly middle: number;
+  /** From the bolt's middle to where the tabs are broken off. */
+  readonly tab: number;
+  readonly gripMm: number;
+  /** Where the sleeve ends, and where the bolt's head begins: the same place where they meet. */
+  readonly barrelMm: number;
+  readonly headMm: number;
+};
+
+/** Half a diameter on paper: from the bolt's middle to the edge of a part. */
+const across = (mm: number, { perMm }: Plan): number => (mm / 2) * perMm;
+
+/** One stack with what is said of it, from `top` down. */
 function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing {
-  const { ringTabMm, spiderTabMm, sleeveMm, clearanceMm, leastClearMm } = figure;
+  const { sleeveMm, clearanceMm, leastClearMm } = figure;
   const gripMm = figure.gripMm + washerMm;
   const wideMm = Math.max(gripMm, sleeveMm ?? 0) + 2 * FLANGE_MM;
   const perMm = Math.min(MOST_PX_PER_MM, MOST_WIDE / wideMm);
   const start = (WIDTH - wideMm * perMm) / 2 + FLANGE_MM * perMm;
-  const x = (mm: number) => start + mm * perMm;
+  const above = ABOVE + (washerMm > 0 ? WASHER_WORDS : 0);
+  const tab = (SLEEVE_MM / 2 + TAB_MM) * perMm;
+  // A sleeve nobody has measured is drawn as long as it may be.
+  const barrelMm = sleeveMm ?? Math.max(gripMm - leastClearMm, 0);
+  const plan: Plan = {
+    x: (mm) => start + mm * perMm,
+    perMm,
+    middle: top + above + tab,
+    tab,
+    gripMm,
+    barrelMm,
+    headMm: Math.max(gripMm, barrelMm),
+  };
   const clearMm = clearanceMm === null ? null : clearanceMm + washerMm;
   const bottoms = figure.verdict === 'bottoms' && washerMm === 0;
+  return {
+    height: above + 2 * tab + BELOW,
+    parts: [
+      ...slabParts(figure, washerMm, plan),
+      ...boltParts(figure, plan),
+      ...lengths(plan, sleeveMm === null),
+      ...gapWords(plan, clearMm, bottoms),
+      verdict(figure, washerMm, clearMm, bottoms, plan.middle + tab + 82),
+    ],
+  };
+}
 
-  const [head, sleeve, thread] = [(HEAD_MM / 2) * perMm, (SLEEVE_MM / 2) * perMm, (THREAD_MM / 2) * perMm];
-  const tab = sleeve + TAB_MM * perMm;
-  const above = ABOVE + (washerMm > 0 ? WASHER_WORDS : 0);
-  const middle = top + above + tab;
-  const parts: string[] = [];
-
+/** What is clamped, cut through, each with its name and thickness above it. */
+function slabParts({ spiderTabMm, ringTabMm }: BoltStackFigure, washerMm: number, plan: Plan): readonly string[] {
+  const { x, middle, tab } = plan;
+  const sleeve = across(SLEEVE_MM, plan);
   const slabs = [
     { mm: spiderTabMm, name: 'crank tab', look: 'hatched' as const, side: 'end' as const },
     ...(washerMm > 0 ? [{ mm: washerMm, name: 'washer', look: 'open' as const, side: 'middle' as const }] : []),
     { mm: ringTabMm, name: 'ring tab', look: 'hatched-back' as const, side: 'start' as const },
   ];
+  const parts: string[] = [];
   let at = 0;
   for (const { mm, name, look, side } of slabs) {
     const [from, to] = [x(at), x(at + mm)];
@@ -79,40 +118,58 @@ function panel(figure: BoltStackFigure, washerMm: number, top: number): Drawing 
     }
     at += mm;
   }
+  return parts;
+}
 
-  // The sleeve with its flange comes from the left, the bolt with its head from the right.
-  const barrelMm = sleeveMm ?? Math.max(gripMm - leastClearMm, 0);
-  const headMm = Math.max(gripMm, barrelMm);
-  const boltMm = Math.min(headMm, headMm - barrelMm + figure.steelMm);
-  parts.push(rect([x(-FLANGE_MM), middle - head], FLANGE_MM * perMm, 2 * head, 'open'));
-  parts.push(rect([x(0), middle - sleeve], barrelMm * perMm, 2 * sleeve, 'open'));
-  parts.push(rect([x(0), middle - thread], barrelMm * perMm, 2 * thread, 'open'));
-  parts.push(rect([x(headMm - boltMm), middle - thread], boltMm * perMm, 2 * thread, 'solid'));
-  parts.push(rect([x(headMm), middle - head], FLANGE_MM * perMm, 2 * head, 'solid'));
-  parts.push(line([x(-FLANGE_MM) - 18, middle], [x(headMm + FLANGE_MM) + 18, middle], 'axis'));
-  parts.push(text([x(-FLANGE_MM) - 10, middle - 22], 'sleeve', { anchor: 'end', size: SIZE.small, tone: 'quiet' }));
-  parts.push(text([x(headMm + FLANGE_MM) + 10, middle - 22], 'bolt', { size: SIZE.small, tone: 'quiet' }));
+/** The sleeve with its flange comes from the left, the bolt with its head from the right. */
+function boltParts({ steelMm }: BoltStackFigure, plan: Plan): readonly string[] {
+  const { x, perMm, middle, barrelMm, headMm } = plan;
+  const [head, sleeve, thread] = [across(HEAD_MM, plan), across(SLEEVE_MM, plan), across(THREAD_MM, plan)];
+  const boltMm = Math.min(headMm, headMm - barrelMm + steelMm);
+  return [
+    rect([x(-FLANGE_MM), middle - head], FLANGE_MM * perMm, 2 * head, 'open'),
+    rect([x(0), middle - sleeve], barrelMm * perMm, 2 * sleeve, 'open'),
+    rect([x(0), middle - thread], barrelMm * perMm, 2 * thread, 'open'),
+    rect([x(headMm - boltMm), middle - thread], boltMm * perMm, 2 * thread, 'solid'),
+    rect([x(headMm), middle - head], FLANGE_MM * perMm, 2 * head, 'solid'),
+    line([x(-FLANGE_MM) - 18, middle], [x(headMm + FLANGE_MM) + 18, middle], 'axis'),
+    text([x(-FLANGE_MM) - 10, middle - 22], 'sleeve', { anchor: 'end', size: SIZE.small, tone: 'quiet' }),
+    text([x(headMm + FLANGE_MM) + 10, middle - 22], 'bolt', { size: SIZE.small, tone: 'quiet' }),
+  ];
+}
 
+/** Grip and sleeve as dimensions below; a sleeve nobody has measured as the most it may be. */
+function lengths(plan: Plan, isMost: boolean): readonly string[] {
+  const { x, middle, tab, gripMm, barrelMm, headMm } = plan;
+  const sleeve = across(SLEEVE_MM, plan);
   const below = middle + tab + 18;
-  for (const [mm, depth] of [
+  const edges = [
     [0, 26],
     [gripMm, 2],
     [barrelMm, 26],
-  ] as const) {
-    parts.push(line([x(mm), middle + (mm === gripMm ? tab : sleeve) + 2], [x(mm), below + depth + 4], 'fine'));
-  }
-  parts.push(levelDimension(x(0), x(gripMm), below));
-  parts.push(text([x(headMm) + 14, below + 6], `grip ${plain(gripMm, 1)} mm`));
-  parts.push(levelDimension(x(0), x(barrelMm), below + 26));
-  const most = sleeveMm === null ? '≤ ' : '';
-  parts.push(text([x(headMm) + 14, below + 32], `sleeve ${most}${plain(barrelMm, 1)} mm`));
+  ] as const;
+  return [
+    ...edges.map(([mm, depth]) =>
+      line([x(mm), middle + (mm === gripMm ? tab : sleeve) + 2], [x(mm), below + depth + 4], 'fine'),
+    ),
+    levelDimension(x(0), x(gripMm), below),
+    text([x(headMm) + 14, below + 6], `grip ${plain(gripMm, 1)} mm`),
+    levelDimension(x(0), x(barrelMm), below + 26),
+    text([x(headMm) + 14, below + 32], `sleeve ${isMost ? '≤ ' : ''}${plain(barrelMm, 1)} mm`),
+  ];
+}
+
+/** What lies between sleeve and head, or that nothing does. */
+function gapWords(plan: Plan, clearMm: number | null, bottoms: boolean): readonly string[] {
+  const { x, middle, tab, barrelMm, headMm } = plan;
   const gap = Math.max(x((barrelMm + headMm) / 2), x(headMm) - MOST_FROM_HEAD);
-  parts.push(pointer([gap + 36, middle - tab + 8], [gap, middle - (sleeve + thread) / 2]));
+  const wall = (across(SLEEVE_MM, plan) + across(THREAD_MM, plan)) / 2;
   const said = bottoms ? 'they meet here' : clearMm === null ? 'keep clear' : `${plain(clearMm, 1)} mm clear`;
   const tone = bottoms ? ({ tone: 'accent' } as const) : {};
-  parts.push(text([gap + 40, middle - tab + 12], said, { size: SIZE.small, bold: true, ...tone }));
-  parts.push(verdict(figure, washerMm, clearMm, bottoms, below + 64));
-  return { height: above + 2 * tab + BELOW, parts };
+  return [
+    pointer([gap + 36, middle - tab + 8], [gap, middle - wall]),
+    text([gap + 40, middle - tab + 12], said, { size: SIZE.small, bold: true, ...tone }),
+  ];
 }
 
 function verdict(

@@ -2,7 +2,7 @@ import { scaleLog } from 'd3-scale';
 import { symbol, symbolDiamond } from 'd3-shape';
 import { change, plain } from '../card/measures.ts';
 import { UNIT_FACTORS } from '../tables/unit-factors.ts';
-import type { GearsFigure } from './figure.ts';
+import type { GearsFigure, LostEnd } from './figure.ts';
 import { circle, type Drawing, line, MARGIN, path, rect, SIZE, text, WIDTH } from './svg.ts';
 import { textWidth, wrapped } from './text-width.ts';
 
@@ -10,6 +10,8 @@ const KM_PER_MILE = UNIT_FACTORS.kmPerMile.factor;
 
 const LEFT = 100;
 const RIGHT = WIDTH - 62;
+/** The heading over the rings of today, below the title. */
+const TODAY = 64;
 const RING_ROW = 30;
 const OPTION_ROW = 54;
 /** From the foot of the rings of today to the next heading, and from there to the first ring on offer. */
@@ -26,89 +28,50 @@ const END_GAP = 12;
 
 type Scale = (value: number) => number;
 
+/** How a ratio is drawn and printed. */
+type Reading = { readonly x: Scale; readonly words: (ratio: number) => string };
+
+type Option = GearsFigure['options'][number];
+
 /** Gears of today, the lost ones as open diamonds beyond the dashed ends of the new range, and each ring on offer below. */
 export function gearsDrawing(figure: GearsFigure): Drawing {
-  const { kmhPerRatio, now, options, cadenceRpm } = figure;
+  const { kmhPerRatio, now, options } = figure;
   const unit = kmhPerRatio ?? 1;
-  const places = kmhPerRatio === null ? 2 : 1;
   const ratios = [...now.flatMap((ring) => ring.gears.map((gear) => gear.ratio)), ...options.flatMap((o) => o.ratios)];
   const [low, high] = widened(Math.min(...ratios) * unit, Math.max(...ratios) * unit);
   const scale = scaleLog().domain([low, high]).range([LEFT, RIGHT]);
-  const x: Scale = (ratio) => scale(ratio * unit);
+  const reading: Reading = {
+    x: (ratio) => scale(ratio * unit),
+    words: (ratio) => (ratio * unit).toFixed(kmhPerRatio === null ? 2 : 1),
+  };
   const chosen = options.find((option) => option.teeth === figure.ringTeeth);
 
-  const parts: string[] = [];
-  let y = 34;
-  const title = kmhPerRatio === null ? 'Gears now and with one ring' : `Gears in km/h at ${plain(cadenceRpm, 1)} rpm`;
-  parts.push(text([MARGIN, y], title, { size: SIZE.title, bold: true }));
-
-  y += 30;
-  const lows = now.flatMap((ring) => ring.gears.filter((gear) => gear.lost === 'low').map((gear) => gear.ratio));
-  const highs = now.flatMap((ring) => ring.gears.filter((gear) => gear.lost === 'high').map((gear) => gear.ratio));
-  parts.push(text([MARGIN, y], `Now, ${figure.cassetteNow}`, { bold: true }));
-
-  const nowTop = y + 8;
-  y = nowTop + 18;
-  const nowBottom = y + RING_ROW * (now.length - 1) + 16;
-  if (chosen !== undefined) {
-    const [newLow, newHigh] = [x(Math.min(...chosen.ratios)), x(Math.max(...chosen.ratios))];
-    if (lows.length > 0) parts.push(zone(x(Math.min(...lows)) - 9, newLow, nowTop, nowBottom));
-    if (highs.length > 0) parts.push(zone(newHigh, x(Math.max(...highs)) + 9, nowTop, nowBottom));
-    for (const end of [newLow, newHigh]) {
-      parts.push(line([end, nowTop - 4], [end, nowBottom + 10], 'dashed'));
-      parts.push(line([end, nowBottom + HEADING + 6], [end, nowBottom + HEADING + FIRST_OPTION], 'dashed'));
-    }
-  }
-  const all = now.flatMap((ring) => ring.gears.map((gear) => gear.ratio));
-  for (const { ringTeeth, gears } of now) {
-    const own = gears.map((gear) => gear.ratio);
-    parts.push(text([MARGIN, y + 6], `${ringTeeth}T`));
-    parts.push(line([x(Math.min(...own)), y], [x(Math.max(...own)), y], 'fine'));
-    for (const { ratio, lost } of gears) {
-      parts.push(lost === null ? circle([x(ratio), y], DOT, 'solid') : path(LOST_MARK, 'open', [x(ratio), y]));
-    }
-    for (const { side, ratio } of endsAmong(own, all)) {
-      const words = (ratio * unit).toFixed(places);
-      parts.push(endPaper(side, x(ratio), y, words), endLabel(side, x(ratio), y, words));
-    }
-    y += RING_ROW;
-  }
-
-  y = nowBottom + HEADING;
-  parts.push(text([MARGIN, y], `One ring, ${figure.cassetteThen}`, { bold: true }));
+  const title =
+    kmhPerRatio === null ? 'Gears now and with one ring' : `Gears in km/h at ${plain(figure.cadenceRpm, 1)} rpm`;
+  const today = todaysRings(figure, chosen, reading);
+  let y = today.bottom + HEADING;
+  const parts = [
+    text([MARGIN, 34], title, { size: SIZE.title, bold: true }),
+    ...today.parts,
+    text([MARGIN, y], `One ring, ${figure.cassetteThen}`, { bold: true }),
+  ];
   y += FIRST_OPTION;
   for (const option of [...options].sort((a, b) => Number(b === chosen) - Number(a === chosen))) {
-    const { teeth, mark, ratios: own, lowestChangePct, highestChangePct } = option;
-    const isChosen = option === chosen;
-    const [lowest, highest] = [Math.min(...own), Math.max(...own)];
-    parts.push(text([MARGIN, y + 6], `${teeth}T`, { bold: isChosen, size: isChosen ? SIZE.title : SIZE.usual }));
-    parts.push(line([x(lowest), y], [x(highest), y], isChosen ? 'strong' : 'fine'));
-    for (const ratio of own) {
-      parts.push(circle([x(ratio), y], isChosen ? DOT + 0.5 : DOT - 1, isChosen ? 'accented' : 'solid'));
-    }
-    parts.push(endLabel('low', x(lowest), y, (lowest * unit).toFixed(places)));
-    parts.push(endLabel('high', x(highest), y, (highest * unit).toFixed(places)));
-    const trade = `lowest ${change(lowestChangePct)}, highest ${change(highestChangePct)}`;
-    const tone = isChosen ? ({ tone: 'accent' } as const) : {};
-    parts.push(text([MARGIN, y + 27], trade, { size: SIZE.small, tone: 'quiet' }));
-    if (mark !== '') {
-      parts.push(text([WIDTH - MARGIN, y + 27], mark, { size: SIZE.small, bold: isChosen, anchor: 'end', ...tone }));
-    }
+    parts.push(...offered(option, option === chosen, reading, y));
     y += OPTION_ROW;
   }
 
   y += 10;
   if (kmhPerRatio === null) {
     parts.push(...axis(y, 'ratio', low, high, scale));
-    y += 34;
   } else {
     parts.push(...axis(y, 'km/h', low, high, scale));
     y += 36;
     parts.push(...axis(y, 'mph', low / KM_PER_MILE, high / KM_PER_MILE, (mph) => scale(mph * KM_PER_MILE)));
-    y += 34;
   }
+  y += 34;
 
-  for (const note of notes(figure, lows.length, highs.length)) {
+  for (const note of notes(figure)) {
     const indent = note.mark === null ? 0 : 20;
     if (note.mark !== null) parts.push(path(LOST_MARK, 'open', [MARGIN + 7, y + 7]));
     for (const words of wrapped(note.words, WIDTH - 2 * MARGIN - indent, SIZE.usual, 'regular')) {
@@ -119,6 +82,65 @@ export function gearsDrawing(figure: GearsFigure): Drawing {
     y += 2;
   }
   return { height: y + 12, parts };
+}
+
+/** The rings of today, the ends of the new range drawn through them, and where they end. */
+function todaysRings(
+  { now, cassetteNow }: GearsFigure,
+  chosen: Option | undefined,
+  { x, words }: Reading,
+): { readonly bottom: number; readonly parts: readonly string[] } {
+  const rows = TODAY + 8;
+  const bottom = rows + 18 + RING_ROW * (now.length - 1) + 16;
+  const parts = [text([MARGIN, TODAY], `Now, ${cassetteNow}`, { bold: true })];
+  if (chosen !== undefined) {
+    const [lows, highs] = [lostRatios(now, 'low'), lostRatios(now, 'high')];
+    const [newLow, newHigh] = [x(Math.min(...chosen.ratios)), x(Math.max(...chosen.ratios))];
+    if (lows.length > 0) parts.push(zone(x(Math.min(...lows)) - 9, newLow, rows, bottom));
+    if (highs.length > 0) parts.push(zone(newHigh, x(Math.max(...highs)) + 9, rows, bottom));
+    for (const end of [newLow, newHigh]) {
+      parts.push(line([end, rows - 4], [end, bottom + 10], 'dashed'));
+      parts.push(line([end, bottom + HEADING + 6], [end, bottom + HEADING + FIRST_OPTION], 'dashed'));
+    }
+  }
+  const all = now.flatMap((ring) => ring.gears.map((gear) => gear.ratio));
+  now.forEach(({ ringTeeth, gears }, index) => {
+    const y = rows + 18 + RING_ROW * index;
+    const own = gears.map((gear) => gear.ratio);
+    parts.push(text([MARGIN, y + 6], `${ringTeeth}T`));
+    parts.push(line([x(Math.min(...own)), y], [x(Math.max(...own)), y], 'fine'));
+    for (const { ratio, lost } of gears) {
+      parts.push(lost === null ? circle([x(ratio), y], DOT, 'solid') : path(LOST_MARK, 'open', [x(ratio), y]));
+    }
+    for (const { side, ratio } of endsAmong(own, all)) {
+      parts.push(endPaper(side, x(ratio), y, words(ratio)), endLabel(side, x(ratio), y, words(ratio)));
+    }
+  });
+  return { bottom, parts };
+}
+
+function lostRatios(now: GearsFigure['now'], end: Exclude<LostEnd, null>): readonly number[] {
+  return now.flatMap((ring) => ring.gears.filter((gear) => gear.lost === end).map((gear) => gear.ratio));
+}
+
+/** One ring on offer, the chosen one larger and in the accent, with what it trades below. */
+function offered(option: Option, isChosen: boolean, { x, words }: Reading, y: number): readonly string[] {
+  const { teeth, mark, ratios: own, lowestChangePct, highestChangePct } = option;
+  const [lowest, highest] = [Math.min(...own), Math.max(...own)];
+  const trade = `lowest ${change(lowestChangePct)}, highest ${change(highestChangePct)}`;
+  const parts = [
+    text([MARGIN, y + 6], `${teeth}T`, { bold: isChosen, size: isChosen ? SIZE.title : SIZE.usual }),
+    line([x(lowest), y], [x(highest), y], isChosen ? 'strong' : 'fine'),
+    ...own.map((ratio) => circle([x(ratio), y], isChosen ? DOT + 0.5 : DOT - 1, isChosen ? 'accented' : 'solid')),
+    endLabel('low', x(lowest), y, words(lowest)),
+    endLabel('high', x(highest), y, words(highest)),
+    text([MARGIN, y + 27], trade, { size: SIZE.small, tone: 'quiet' }),
+  ];
+  if (mark !== '') {
+    const tone = isChosen ? ({ tone: 'accent' } as const) : {};
+    parts.push(text([WIDTH - MARGIN, y + 27], mark, { size: SIZE.small, bold: isChosen, anchor: 'end', ...tone }));
+  }
+  return parts;
 }
 
 function widened(low: number, high: number): readonly [number, number] {
@@ -181,8 +203,9 @@ const TICK_VALUES = [
 
 type Note = { readonly words: string; readonly mark: 'lost' | null };
 
-function notes(figure: GearsFigure, lows: number, highs: number): readonly Note[] {
+function notes(figure: GearsFigure): readonly Note[] {
   const found: Note[] = [];
+  const [lows, highs] = [lostRatios(figure.now, 'low').length, lostRatios(figure.now, 'high').length];
   const lost = lows + highs;
   const with1 = `with ${figure.ringTeeth}T`;
   if (lost > 0)
