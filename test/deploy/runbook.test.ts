@@ -98,8 +98,8 @@ function commandFaults(text: string): readonly string[] {
     ...matches(/\b(job|deployment|statefulset)\/([a-z-]+)/g).flatMap(([kind, name]) =>
       OBJECTS.some((each) => nameOf(each).toLowerCase() === `${kind} ${name}`) ? [] : [`there is no ${kind} ${name}`],
     ),
-    ...matches(/create secret generic (\S+)((?: --from-file=\S+)+)/g).flatMap(([name = '', files = '']) => {
-      const keys = [...files.matchAll(/--from-file=(\S+)/g)].map(([, key]) => key);
+    ...matches(/create secret generic (\S+)((?:[\s\\]+--from-file=\S+)+)/g).flatMap(([name = '', files = '']) => {
+      const keys = [...files.matchAll(/--from-file=deploy\/secrets\/(\S+)/g)].map(([, key]) => key);
       const wanted = [...(SECRETS.get(name) ?? [])];
       return keys.sort().join() === wanted.sort().join() ? [] : [`${name} is read for ${wanted.join(' and ')}`];
     }),
@@ -110,9 +110,19 @@ function commandFaults(text: string): readonly string[] {
   ];
 }
 
+const KEPT_HERE = fileText('deploy/.gitignore')
+  .split('\n')
+  .filter((line) => line !== '' && !line.startsWith('#'))
+  .map((line) => line.replace(/\/$/, ''));
+
 /** A part of the runbook by its heading. */
 function part(heading: string): string {
   return RUNBOOK.split(/^## /m).find((each) => each.startsWith(heading)) ?? '';
+}
+
+/** Whether a path is one that git is told to leave where it is made. */
+function isKeptHere(path: string): boolean {
+  return KEPT_HERE.some((kept) => `${path}/`.startsWith(`deploy/${kept}/`));
 }
 
 /** What a runbook names and the repository does not have. */
@@ -126,7 +136,7 @@ function runbookFaults(text: string): readonly string[] {
   );
   const paths = [
     ...matches(/\]\(([\w./-]+)\)/g).map((path) => `deploy/${path}`),
-    ...matches(/\b(deploy\/(?!secrets|\.env`)[\w./-]*\w)/g),
+    ...matches(/\b(deploy\/[\w./-]*\w)/g).filter((path) => !isKeptHere(path)),
     ...matches(/\b(adapters\/[\w/-]+\.ts)/g),
     ...matches(/`((?:kubernetes|parts|overlays)\/[\w./-]+)`/g).map((path) =>
       path.startsWith('kubernetes') ? `deploy/${path}` : `deploy/kubernetes/${path}`,
@@ -175,8 +185,11 @@ describe('the runbook', () => {
   it.each([
     ['kubectl apply policy `ringwright-monitoring`', 'ringwright-monitoring'],
     ['kubectl rollout status deployment/ringwright-discord-gateway', 'no deployment'],
-    ['kubectl create secret generic ringwright-slack --from-file=slack-bot-token', 'slack-signing-secret'],
-    ['kubectl create secret generic ringwright-database --from-file=secrets/database-address', 'database-url'],
+    [
+      'kubectl create secret generic ringwright-slack --from-file=deploy/secrets/slack-bot-token',
+      'slack-signing-secret',
+    ],
+    ['kubectl create secret generic ringwright-database --from-file=database-url', 'database-url'],
     ['docker compose --profile slak up', 'slak'],
     ['docker compose -f deploy/compose.yaml exec databases psql', 'databases'],
   ])('would be caught commanding what is not: %s', (text, fault) => {
@@ -187,6 +200,7 @@ describe('the runbook', () => {
     ['[x](nowhere.md)', 'deploy/nowhere.md'],
     ['[x](#nowhere)', '#nowhere'],
     ['cp deploy/sytemd/* /etc', 'deploy/sytemd'],
+    ['install -d deploy/secret', 'deploy/secret'],
     ['node adapters/discord/begin.ts', 'adapters/discord/begin.ts'],
     ['patch `overlays/few`', 'overlays/few'],
     ['npm run restore', 'npm run restore'],
