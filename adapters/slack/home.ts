@@ -9,7 +9,7 @@ import { NO_NAMES } from './escape.ts';
 import { viewFaults } from './limits.ts';
 import { RenderError } from './render.ts';
 import { buttonRows, type Offer } from './rows.ts';
-import { type Line, richText } from './text.ts';
+import { type Line, plainLines, richText } from './text.ts';
 import type { Block, Home } from './wire.ts';
 
 /** As many bikes and jobs as one looks through on a phone; the lists behind the buttons have them all. */
@@ -41,10 +41,6 @@ function bold(text: string): Line {
   return [{ text, style: 'bold' }];
 }
 
-function plainLines(...lines: readonly string[]): readonly Line[] {
-  return lines.map((text) => [{ text }]);
-}
-
 function section(row: string, lines: readonly Line[], offers: readonly Offer[]): readonly Block[] {
   return [{ type: 'divider' }, richText(lines, NO_NAMES), ...buttonRows(offers, row)];
 }
@@ -53,11 +49,11 @@ function welcome(): readonly Block[] {
   const [first] = COMMANDS;
   const lines = [
     bold('Welcome to the workshop.'),
-    ...plainLines(
+    ...plainLines([
       'Describe a bicycle with two or three rings; get the plan for one: gears, chain, bolts, torque, weight.',
       `In any channel: /ringwright convert ${first?.examples[0] ?? ''}`,
       'In a thread: mention me with the same words. Answers are yours alone until you share them.',
-    ),
+    ]),
   ];
   return [
     richText(lines, NO_NAMES),
@@ -75,7 +71,7 @@ function welcome(): readonly Block[] {
 }
 
 function away(): readonly Block[] {
-  const lines = plainLines('Your bikes and jobs cannot be read just now. Questions about a bike still work.');
+  const lines = plainLines(['Your bikes and jobs cannot be read just now. Questions about a bike still work.']);
   return section('away', lines, []);
 }
 
@@ -84,9 +80,9 @@ function bikes(own: readonly KeptBike[]): readonly Block[] {
   const more = own.length - shown.length;
   const lines = [
     bold('Your bikes'),
-    ...(own.length === 0 ? plainLines('None kept yet.') : []),
+    ...(own.length === 0 ? plainLines(['None kept yet.']) : []),
     ...shown.map(({ name, bike }) => [...bold(name), { text: `: ${sayBack(bike)}` }]),
-    ...(more > 0 ? plainLines(`And ${more} more: all of them are behind the button.`) : []),
+    ...(more > 0 ? plainLines([`And ${more} more: all of them are behind the button.`]) : []),
   ];
   const ask = shown.map(({ name }): Offer => {
     return { label: `Plan ${name}`, press: { kind: 'do', command: 'convert', setup: `bike="${name}"` } };
@@ -102,9 +98,9 @@ function jobs(heads: readonly JobHead[]): readonly Block[] {
   const shown = heads.slice(0, MOST_JOBS);
   const lines = [
     bold('Open jobs'),
-    ...(shown.length === 0 ? plainLines('None.') : []),
-    ...plainLines(...shown.map(({ job, title }) => `${job}: ${title}`)),
-    ...(heads.length > shown.length ? plainLines('And older ones: all of them are behind the button.') : []),
+    ...(shown.length === 0 ? plainLines(['None.']) : []),
+    ...plainLines(shown.map(({ job, title }) => `${job}: ${title}`)),
+    ...(heads.length > shown.length ? plainLines(['And older ones: all of them are behind the button.']) : []),
   ];
   const show = shown.map(({ job }): Offer => {
     return { label: `Job ${job}`, press: { kind: 'do', command: 'job', setup: `show ${job}` } };
@@ -119,7 +115,7 @@ function jobs(heads: readonly JobHead[]): readonly Block[] {
 function data(): readonly Block[] {
   const lines = [
     bold('What is kept about you'),
-    ...plainLines('Your bikes, your answers for as long as this place keeps them, and what you signed on jobs.'),
+    ...plainLines(['Your bikes, your answers for as long as this place keeps them, and what you signed on jobs.']),
   ];
   return section('data', lines, [
     { label: 'Show it', press: { kind: 'do', command: 'data', setup: 'show' } },

@@ -8,7 +8,7 @@ import { LIMITS } from './limits.ts';
 import { type Press, writePress } from './press.ts';
 import { checkedModal, RenderError } from './render.ts';
 import { suggestedFor } from './suggestions.ts';
-import { richText } from './text.ts';
+import { plainLines, richText } from './text.ts';
 import type { ExternalSelect, Input, Modal, Option, StaticSelect, TextInput } from './wire.ts';
 
 /** Beside the line in one's own words, the keys that change this command's answer most. */
@@ -188,7 +188,6 @@ function made(
 ): Modal {
   const text = writePress(press);
   if (text === null) throw new RenderError('a press that is too long for a modal');
-  const lines = above.map((line) => [{ text: line }]);
   return checkedModal({
     type: 'modal',
     callback_id: press.kind,
@@ -196,6 +195,6 @@ function made(
     title: label(title, LIMITS.viewTitle),
     close: plain('Cancel'),
     submit: plain(press.kind === 'reply' ? 'Post' : press.kind === 'tell' ? 'Ask' : 'Save'),
-    blocks: [...(lines.length === 0 ? [] : [richText(lines, NO_NAMES)]), ...inputs],
+    blocks: [...(above.length === 0 ? [] : [richText(plainLines(above), NO_NAMES)]), ...inputs],
   });
 }

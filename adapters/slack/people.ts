@@ -119,9 +119,9 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
       if (web === null || mentions.length === 0) return new Map();
       const told = await Promise.all(
         mentions.map(async (mention) => {
-          const group = /^<!subteam\^(S[A-Z0-9]+)>$/.exec(mention)?.[1];
+          const group = groupIn(mention);
           const name =
-            group === undefined
+            group === null
               ? (await within(about(web, team, mention.slice(2, -1)), NAME_MS, timer))?.name
               : (await within(handlesOf(web, team), NAME_MS, timer))?.get(group);
           return name === undefined ? [] : [[mention, name] as const];
@@ -132,12 +132,17 @@ export function openPeople(nowMs: () => number, timer: Timer): People {
   };
 }
 
+/** The id of a group as the platform writes one; null for anything else. */
+function groupIn(mention: string): string | null {
+  return /^<!subteam\^(S[A-Z0-9]+)>$/.exec(mention)?.[1] ?? null;
+}
+
 /** The groups whose members may pin; null while the settings cannot be read. */
 async function groupsThatPin(place: Place, records: Records) {
   try {
     return (await records.settings.read(place)).pinRoles.flatMap((role) => {
-      const id = /^<!subteam\^(S[A-Z0-9]+)>$/.exec(role)?.[1];
-      return id === undefined ? [] : [{ role, id }];
+      const id = groupIn(role);
+      return id === null ? [] : [{ role, id }];
     });
   } catch (error) {
     if (!(error instanceof StorageAway)) throw error;

@@ -12,6 +12,7 @@ import type { Done, Outcome, Ports, Where } from './ports.ts';
 import type { Press } from './press.ts';
 import type { Scene, Told } from './read.ts';
 import { sentence } from './render.ts';
+import type { Modal } from './wire.ts';
 import { WORDS } from './words.ts';
 
 const BY_NAME = new Map<string, Command>(COMMANDS.map((command) => [command.name, command]));
@@ -215,6 +216,7 @@ export function said(words: string): Outcome {
   return done({ where: 'private', posts: [sentence(words)] });
 }
 
-function opened(modal: Extract<Outcome, { readonly kind: 'modal' }>['modal']): Outcome {
+/** A window to be opened, and what is said where it cannot be. */
+export function opened(modal: Modal): Outcome {
   return { kind: 'modal', modal, instead: { where: 'private', posts: [sentence(WORDS.slow)] } };
 }

@@ -9,7 +9,7 @@ import { keptRows } from './kept-rows.ts';
 import { LIMITS, messageFaults, viewFaults } from './limits.ts';
 import { pagesOf, roomBeside, type Shots } from './pages.ts';
 import { buttonRows, lastRow, type Offer, questionRow, tellRows, viewRows } from './rows.ts';
-import { type About, blocksOf, headLine, type Piece, piecesOf, richText, wholeCard } from './text.ts';
+import { type About, blocksOf, headLine, type Piece, piecesOf, plainLines, richText, wholeCard } from './text.ts';
 import type { Actions, Block, Context, Message, Modal } from './wire.ts';
 
 /** How a reply is shown. */
@@ -71,7 +71,7 @@ export function render(reply: Reply, showing: Showing): readonly Message[] {
   if (read.length <= LIMITS.textObject / 2) head.push(...quiet(read, names));
   if (seen.view !== 'short' && !whole) head.push(richText([[{ text: viewTitle(seen.view), style: 'italic' }]], names));
   const long: readonly Piece[] =
-    read.length <= LIMITS.textObject / 2 ? [] : [{ kind: 'lines', lines: [[{ text: read }]] }];
+    read.length <= LIMITS.textObject / 2 ? [] : [{ kind: 'lines', lines: plainLines([read]) }];
   const pieces = [...long, ...piecesOf(card, blocks, facts, buttons)];
   const controls = (page: number, pages: number): readonly Actions[] => {
     if (look !== null && reply.kind !== 'refused') {
@@ -107,17 +107,12 @@ export function message(text: string, blocks: readonly Block[]): Message {
 
 /** A sentence of our own, with buttons where there is something to do about it. */
 export function sentence(text: string, offers: readonly Offer[] = []): Message {
-  const lines = text.split('\n').map((line) => [{ text: line }]);
-  return message(escaped(text), [richText(lines, NO_NAMES), ...buttonRows(offers, 'offer')]);
+  return message(escaped(text), [richText(plainLines(text.split('\n')), NO_NAMES), ...buttonRows(offers, 'offer')]);
 }
 
 /** A message with something of a person's own above it. */
 export function withLines({ text, blocks }: Message, lines: readonly string[], names: Names): Message {
-  const own = richText(
-    lines.map((line) => [{ text: line }]),
-    names,
-  );
-  return message(text, [own, ...blocks]);
+  return message(text, [richText(plainLines(lines), names), ...blocks]);
 }
 
 /** Blocks as a window of their own, where there is no conversation to answer in. */

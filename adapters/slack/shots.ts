@@ -66,10 +66,7 @@ export function openShooter(way: Way, nowMs: () => number, wait: (ms: number) =>
     if (sent.kind === 'never') remember(never, team);
     if (sent.kind !== 'there') return null;
     files.set(key, sent.file);
-    for (const oldest of files.keys()) {
-      if (files.size <= OURS.uploaded) break;
-      files.delete(oldest);
-    }
+    forgetOldest(files, OURS.uploaded);
     return image(block, { slack_file: { id: sent.file } });
   };
 
@@ -123,8 +120,12 @@ function keptAt(reply: Reply, block: FigureBlock, { who }: Scene): Kept | null {
 
 function remember(set: Set<string>, team: string): void {
   set.add(team);
-  for (const oldest of set) {
-    if (set.size <= OURS.known) break;
-    set.delete(oldest);
+  forgetOldest(set, OURS.known);
+}
+
+function forgetOldest(remembered: Set<string> | Map<string, string>, most: number): void {
+  for (const oldest of remembered.keys()) {
+    if (remembered.size <= most) break;
+    remembered.delete(oldest);
   }
 }

@@ -9,7 +9,7 @@ import type { Names } from './escape.ts';
 import { pinModal, replyModal } from './modals.ts';
 import type { Outcome, Ports, Send } from './ports.ts';
 import type { Press } from './press.ts';
-import { done, openingOf, said } from './questions.ts';
+import { done, opened, openingOf, said } from './questions.ts';
 import type { Target, Told } from './read.ts';
 import { RenderError, sentence, withLines } from './render.ts';
 import type { Message } from './wire.ts';
@@ -35,13 +35,10 @@ export async function shortcutOutcome(name: string, target: Target, talk: Talk, 
       if (refusal !== null) return said(refusal);
       // One of our own answers is pinned by its code, so that it is solved anew each time; anything else by its words.
       const told = code === null ? { text } : { from: `#${code}` };
-      const modal = pinModal(PIN_ACTION, { channel, message: stamp }, told, openingOf(scene));
-      return { kind: 'modal', modal, instead: { where: 'private', posts: [sentence(WORDS.slow)] } };
+      return opened(pinModal(PIN_ACTION, { channel, message: stamp }, told, openingOf(scene)));
     }
-    case SHORTCUTS.reply: {
-      const modal = replyModal({ channel, thread }, openingOf(scene));
-      return { kind: 'modal', modal, instead: { where: 'private', posts: [sentence(WORDS.slow)] } };
-    }
+    case SHORTCUTS.reply:
+      return opened(replyModal({ channel, thread }, openingOf(scene)));
     default:
       return said(WORDS.unknownButton);
   }

@@ -55,8 +55,7 @@ export function wholeCard(card: Card): readonly Block[] {
 export function piecesOf(card: Card, blocks: readonly Block[], facts: boolean, buttons: boolean): readonly Piece[] {
   const written = (some: readonly Block[]) => some.flatMap((block) => blockPieces(block, buttons));
   if (!facts) return written(blocks);
-  const lines: Piece[] =
-    card.lines.length === 0 ? [] : [{ kind: 'lines', lines: card.lines.map((text) => [{ text }]) }];
+  const lines: Piece[] = card.lines.length === 0 ? [] : [{ kind: 'lines', lines: plainLines(card.lines) }];
   return [...written(blocks.filter(isStop)), ...lines, ...written(blocks.filter((block) => !isStop(block)))];
 }
 
@@ -73,10 +72,7 @@ function titled(title: string | undefined, lines: readonly Line[]): readonly Lin
 function linesOf(block: Exclude<Block, FigureBlock>, buttons: boolean): readonly Line[] {
   switch (block.kind) {
     case 'text':
-      return titled(
-        block.title,
-        block.lines.flatMap((text) => text.split('\n')).map((text) => [{ text }]),
-      );
+      return titled(block.title, plainLines(block.lines.flatMap((text) => text.split('\n'))));
     case 'table':
       return titled(
         block.title,
@@ -122,7 +118,12 @@ function rowLine(columns: readonly string[], row: readonly string[]): Line {
 
 /** The words of a figure, for where it cannot be shown as a picture. */
 export function figureLines({ title, alt }: FigureBlock): readonly Line[] {
-  return titled(title, [[{ text: alt }]]);
+  return titled(title, plainLines([alt]));
+}
+
+/** Lines in no style of their own. */
+export function plainLines(texts: readonly string[]): readonly Line[] {
+  return texts.map((text) => [{ text }]);
 }
 
 /** Lines as one block. */

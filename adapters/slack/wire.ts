@@ -1,4 +1,4 @@
-/** Slack's own words, as far as they are sent: Block Kit, messages and views. What comes in is read in `read.ts`. */
+/** Slack's own words, as far as they are sent: Block Kit, messages and views. What comes in is in `payloads.ts`. */
 
 export type PlainText = { readonly type: 'plain_text'; readonly text: string; readonly emoji: false };
 
