@@ -7,7 +7,7 @@ type GroupName = keyof typeof GROUPS;
 /** Where Docker puts secrets, and where this example of a file is looked for (Compose specification, "secrets"). */
 const SECRETS_FOLDER = '/run/secrets';
 
-/** As wide as comments are everywhere else here. */
+/** Narrower than a line of code, because it is edited in whatever window there is; common practice. */
 const COLUMNS = 100;
 
 const HEADING = [

@@ -80,8 +80,8 @@ export function howTold({ name, secret }: Wanted, env: Env): 'itself' | 'in a fi
 
 /** Why platforms cannot be started beside each other as they are set up; null where they can. */
 export function togetherFault(platforms: readonly Pick<Platform, 'settings'>[], env: Env): string | null {
-  const wanted = platforms.filter((platform) => isSetUp(platform, env)).length;
+  const count = platforms.filter((platform) => isSetUp(platform, env)).length;
   // At 0 every program finds a port of its own.
-  if (wanted < 2 || !isTold(env.WATCH_PORT) || Number(env.WATCH_PORT) === 0) return null;
+  if (count < 2 || !isTold(env.WATCH_PORT) || Number(env.WATCH_PORT) === 0) return null;
   return 'WATCH_PORT is one port and several programs would be watched at it; start each by itself, with its own';
 }

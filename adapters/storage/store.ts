@@ -26,7 +26,7 @@ export type Together = {
   readonly scopeOf: (place: Place) => Scope;
 };
 
-/** The only two ways to the tables: to read in one place, or to change one place, all of it or nothing. */
+/** The ways to the tables: reading and changing keep to one place, and a change is all of it or nothing. */
 export type PlaceStore = {
   readonly read: <Result>(place: Place, work: (at: InPlace) => Promise<Result>) => Promise<Result>;
   readonly change: <Result>(place: Place, work: (at: InPlace) => Promise<Result>) => Promise<Result>;
