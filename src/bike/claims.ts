@@ -92,7 +92,7 @@ export function tell(claims: Claims, key: KeyName, value: Value): void {
 /** One question for each key that was told more than one value. */
 export function doubtRivals(claims: Claims): void {
   for (const [key, rivals] of claims.rivals) {
-    const texts = rivals.map((each) => shown(valueText(each)));
+    const texts = rivals.map((each) => (key === 'suspension' ? suspensionWords(each) : shown(valueText(each))));
     const [first, second] = rivals;
     if (key === 'rider' && claims.told.get('tandem') === true && rivals.length === 2) {
       if (typeof first === 'number' && typeof second === 'number') {
@@ -106,12 +106,20 @@ export function doubtRivals(claims: Claims): void {
       question:
         key === 'ring'
           ? `Which ring shall the plan be for, ${named}? It shows the neighbours of one as well.`
-          : `${KEYS[key].label}: ${named} are told. Which is right?`,
+          : `${key === 'suspension' ? capital(named) : `${KEYS[key].label}: ${named}`} are told. Which is right?`,
       choices: rivals
         .slice(0, MOST_CHOICES)
         .map((each, at) => ({ label: texts[at] ?? '', setup: settling(key, each) })),
     });
   }
+}
+
+function suspensionWords(value: Value): string {
+  return value === 'rear' ? 'rear suspension' : 'no rear suspension';
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** Two weights on a tandem are most likely its two riders. */

@@ -96,7 +96,7 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
   if (chosen === null) {
     if (item.kind === 'list') {
       // "11-42 stays 440": a label with a number of its own behind it says nothing of the list before it.
-      const one = oneNumberKey(before) ?? (after !== null && leads(after, items[at + 2]) ? null : oneNumberKey(after));
+      const one = oneNumberKey(before) ?? (items[at + 2]?.kind === 'amount' ? null : oneNumberKey(after));
       if (one === null || isCirclePair(item) || (ON_CRANKS.has(one) && fits('rings', item))) claims.lists.push(item);
       else doubt(claims, [one], wantsOne(one, item.text));
     } else if (besideBolts(items, at, used) && fits('bcd', item)) told('bcd', item, claims);

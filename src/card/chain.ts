@@ -152,6 +152,9 @@ export function chainLines(part: ChainPart, bike: SettledBike): readonly string[
   return lines;
 }
 
+/** What is taken where nobody told: another is a maker's figure already. */
+const USUAL_ALLOWANCE = 2;
+
 /** That the printed rules disagree, and by how much, in two lines. */
 function disagreementLines(part: ChainPart): readonly string[] {
   const others = part.byAllowance
@@ -161,7 +164,9 @@ function disagreementLines(part: ChainPart): readonly string[] {
   const another = second === null || second === part.targetPitches ? '' : `, another rule ${second}`;
   return [
     `Printed rules disagree: ${others.join(', ')}${another}.`,
-    "Your derailleur maker's figure wins: tell it as allowance=4.",
+    part.allowancePitches === USUAL_ALLOWANCE
+      ? "Your derailleur maker's figure wins: tell it as allowance=4."
+      : "Your derailleur maker's figure wins over all of them.",
   ];
 }
 

@@ -10,7 +10,7 @@ import {
 import type { CrankCircle } from '../solve/crank-circle.ts';
 import type { SharingRings } from '../solve/ring-bolts.ts';
 import { ringSeat } from '../solve/smallest-ring.ts';
-import { UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
+import { BOLT_CIRCLES, UNEVEN_PATTERNS } from '../tables/bolt-circles.ts';
 import { SCREW_INTERFACES } from '../tables/direct-mount.ts';
 import { OVAL_FACTS } from '../tables/oval-rings.ts';
 import type { Block, CautionBlock, ChecklistBlock, TableBlock, TextBlock } from './card.ts';
@@ -143,6 +143,10 @@ export function mountLines(part: MountPart, facts: MountFacts): readonly string[
   lines.push(boltLine(part, sharing));
   if (part.unevenPattern) lines.push("Uneven pattern: buy the ring for this crank's own pattern.");
   else if (circle.near) lines.push('The gap is a little off the listed one: measure it again before you buy.');
+  else if (!isListed(circle)) {
+    const name = circleName({ bcdMm: circle.bcdMm, bolts: circle.bolts });
+    lines.push(`${name}: no listed crank has that. Read it off or measure it again before you buy.`);
+  }
   if (part.innerBcdMm !== null) {
     const both = `${plain(circle.bcdMm, 1)}/${plain(part.innerBcdMm, 1)}`;
     lines.push(`Two circles, ${both}: the single ring goes on the outer one; the inner holes stay empty.`);
@@ -157,6 +161,10 @@ export function mountLines(part: MountPart, facts: MountFacts): readonly string[
     lines.push(`If the crank has an inner circle too (${inner.join(', ')} mm), it stays empty.`);
   }
   return lines;
+}
+
+function isListed({ bcdMm, bolts }: Extract<CrankCircle, { kind: 'found' }>): boolean {
+  return BOLT_CIRCLES.some((row) => row.bcdMm === bcdMm && (bolts === null || row.bolts === bolts));
 }
 
 function driveUnitLines(part: MountPart, { circle }: MountFacts): readonly string[] {
@@ -193,7 +201,11 @@ function unevenCheck({ bcdMm, bolts }: Extract<CrankCircle, { kind: 'found' }>, 
   return { kind: 'text', section: 'mount', title: 'Check the pattern', lines };
 }
 
-function checkText(circle: Extract<CrankCircle, { kind: 'found' }>, pattern: SettledBike['pattern']): TextBlock {
+/** How to check a circle with a tape; nothing where neither the bolts nor the circle say what to measure. */
+function checkTexts(
+  circle: Extract<CrankCircle, { kind: 'found' }>,
+  pattern: SettledBike['pattern'],
+): readonly TextBlock[] {
   const { bcdMm, bolts } = circle;
   const lines: string[] = [];
   if (bolts !== null) {
@@ -207,7 +219,7 @@ function checkText(circle: Extract<CrankCircle, { kind: 'found' }>, pattern: Set
       'If they differ, only a ring for that very pattern fits.',
     );
   }
-  return { kind: 'text', section: 'mount', title: 'Check the circle', lines };
+  return lines.length === 0 ? [] : [{ kind: 'text', section: 'mount', title: 'Check the circle', lines }];
 }
 
 function candidateTable(candidates: readonly BoltCircleCandidate[]): TableBlock {
@@ -271,7 +283,7 @@ function blocksOf(
   const blocks: Block[] = [...misread, ...uneven, ...boltBlocks(part, telling)];
   if (part.candidates.length > 0) blocks.push(candidateTable(part.candidates));
   if (circle.kind === 'found' && circle.uneven) blocks.push(unevenCheck(circle, bike.gapsMm ?? []));
-  else if (circle.kind === 'found') blocks.push(checkText(circle, bike.pattern));
+  else if (circle.kind === 'found') blocks.push(...checkTexts(circle, bike.pattern));
   if (part.innerBcdMm !== null) blocks.push(innerText(part.innerBcdMm));
   const doubtful = circle.kind === 'cannot' || circle.near || circle.uneven;
   if (doubtful && telling === 'all') blocks.push(MEASURE);

@@ -135,7 +135,11 @@ function crankWords(rows: readonly TorqueRow[]): string {
 /** What matters most beside the rows. */
 export function torqueLines(rows: readonly TorqueRow[], factor: number | null): readonly string[] {
   const lines = ["The figure on the part or in its maker's manual wins."];
-  if (factor !== null) lines.push(`With your extension: set ${factor.toFixed(3)} times the figure.`);
+  if (factor !== null) {
+    const times = factor.toFixed(3);
+    const same = 'At that angle your extension changes nothing: set the figure itself.';
+    lines.push(times === '1.000' ? same : `With your extension: set ${times} times the figure.`);
+  }
   if (rangeOf(rows, 'Ring bolts', 'steel') !== null) {
     lines.push('Steel ring bolts: the printed ranges do not meet. Ask the maker.');
   }

@@ -22,6 +22,7 @@ import { trialWords } from '../card/trial.ts';
 import { wearBlocks, wearHeadline, wearLines } from '../card/wear.ts';
 import { weightAnswer, weightBlocks, weightLines } from '../card/weight.ts';
 import { workBlocks } from '../card/work.ts';
+import { outerCirclesMm } from '../solve/bolt-circle.ts';
 import { ringOptions, ringsByCost } from '../solve/ring-options.ts';
 import type { ChainPart, MountPart } from './answer.ts';
 import { chainAsks, chainPart } from './chain.ts';
@@ -154,7 +155,8 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
         ringTeeth: ring.teeth,
         frontDerailleur: facts.rings.length > 1,
         mount: mount.mount,
-        bcdMm: mount.bcdMm,
+        // The ring to buy is none for the inner circle, which is the only one told.
+        bcdMm: isInnerOnly(mount, facts.rings) ? null : mount.bcdMm,
         unevenPattern: mount.unevenPattern,
         bolts: mount.bolts,
         boltAdvice: mount.boltAdvice,
@@ -212,6 +214,10 @@ function plan(bike: SettledBike, mounting: MountFindings, gears: Gears): Outcome
     assumed: [...mounting.assumed, ...gears.assumed, ...barAssumed],
     asks,
   };
+}
+
+function isInnerOnly({ bcdMm, bolts }: MountPart, rings: readonly number[]): boolean {
+  return bcdMm !== null && rings.length > 1 && outerCirclesMm({ bcdMm, bolts }).length > 0;
 }
 
 function addFigure(blocks: Block[], figure: FigureBlock | null): void {

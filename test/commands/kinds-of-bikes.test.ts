@@ -13,6 +13,7 @@ const BIKES = [
   'tandem 3x9 52/39/30 11-34 130/74 700x32 stays=430mm',
   '16-inch folder 52/39 11-32 ring=60',
   'fat bike 26x4.8 2x10 36/22 11-36 104/64 hub=190',
+  '36/22 11-36 bcd=104.5',
   'full sus direct mount 2x11 36/26 11-42 boost longest=450mm chain=118',
 ];
 
@@ -99,6 +100,53 @@ describe('a circle that cannot carry the ring of today', () => {
     expect(cardText(answered('36/22 11-36 130bcd 5 bolt', command).card)).toContain(misread);
     expect(cardText(answered('38/24 11-36 130bcd 5 bolt', command).card)).not.toContain('cannot sit on');
     expect(cardText(answered('30/22 11-36 104bcd 4 bolt', command).card)).not.toContain('cannot sit on');
+  });
+});
+
+describe('a circle on no list', () => {
+  it('is doubted by name, and one that is listed is not', () => {
+    const doubt = 'no listed crank has that';
+    expect(cardText(answered('36/22 11-36 bcd=108 4 bolts').card)).toContain(`108 mm, 4 bolts: ${doubt}`);
+    expect(cardText(answered('36/22 bcd=104.5', 'mount').card)).toContain(`104.5 mm: ${doubt}`);
+    for (const line of ['36/22 104bcd', '36/22 104bcd 4 bolts', '50/34 110bcd 5 bolts', '46/30 110bcd 4 bolts']) {
+      expect(cardText(answered(line, 'mount').card)).not.toContain(doubt);
+    }
+  });
+});
+
+describe('an inner circle told alone', () => {
+  it('is not the circle of the ring to buy', () => {
+    const text = cardText(answered('44/32/22 11-34 64 bcd').card);
+    expect(text).toContain('32T narrow-wide ring: Measure the bolt circle before you order.');
+    expect(text).not.toContain('For a 64 mm bolt circle');
+  });
+});
+
+describe('an allowance', () => {
+  it('is asked of the maker where none is told, and not again where one is', () => {
+    const line = '2x12 36/26 10-51 direct mount stays=450mm';
+    expect(cardText(answered(line).card)).toContain('tell it as allowance=4');
+    expect(cardText(answered(`${line} allowance=6`).card)).not.toContain('tell it as allowance');
+  });
+});
+
+describe('an extension square to the wrench', () => {
+  it('changes nothing, in words', () => {
+    // T·L/(L + E·cos 90°) = T
+    const square = cardText(answered('square taper wrench=300 extension=40 angle=90', 'torque').card);
+    expect(square).toContain('your extension changes nothing: set the figure itself');
+    // 300/(300 + 40) = 0.882
+    const inLine = cardText(answered('square taper wrench=300 extension=40 angle=0', 'torque').card);
+    expect(inLine).toContain('set 0.882 times the figure');
+  });
+});
+
+describe('a hardtail with a rear shock', () => {
+  it('is asked about in words a rider uses', () => {
+    const { asks } = asked('2x10 hardtail 42/32, 140 mm rear shock');
+    expect(asks.map((each) => each.question)).toContain(
+      'No rear suspension and rear suspension are told. Which is right?',
+    );
   });
 });
 

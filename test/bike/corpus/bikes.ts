@@ -241,6 +241,7 @@ export const BIKES: readonly Phrasing[] = [
     cassette: range(11, 42),
     rings: [36, 26],
   }),
+  asks('36/22 11-36 chain 57 links', ['chain']),
   refuses('20in stays 1200 52/42/30', 'stays'),
   reads('20 x 1 1/8 (451) 53/39 12-25', {
     wheel: { kind: 'tyre', beadSeatMm: 451, widthMm: 28.575 },
