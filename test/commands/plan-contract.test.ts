@@ -245,7 +245,8 @@ describe('any bike at all, contradictions included', () => {
           if (option.teeth % 2 !== 0) expect(option.fit).toBe('no');
         }
       }),
-      { numRuns: 1200 },
+      // Chance alone leaves out now and then what is refused.
+      { numRuns: 1200, examples: [['weight', { rings: [36, 22], mount: 'riveted' }]] },
     );
     expect([...kinds].sort()).toEqual(['answered', 'asks', 'refused']);
   });

@@ -78,7 +78,8 @@ describe('the rings of any plan', () => {
       }),
       RUNS,
     );
-    expect(ties).toBeGreaterThan(10);
+    // Chance makes about one bike in thirty such a tie, so that none in all is no chance.
+    expect(ties).toBeGreaterThan(0);
   });
 
   it('cost nothing exactly when no end is lost', () => {
