@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { startPostgres } from '../support/postgres.ts';
 import { type Compared, compared, type Side, type Size } from './rounds.ts';
 import type { Row } from './row.ts';
+import type { Served } from './served.ts';
 
 /** Goal of whoever ordered the program: processor time of a `convert` against that of a bare reply of the same size. */
 const GOAL_RATIO = 1.6;
@@ -15,6 +16,18 @@ export type Pair = {
   readonly reply: string;
   readonly end: () => Promise<void>;
 };
+
+/** Both of them where nothing else was opened for them. */
+export function pairOf(ours: Served, bare: Served, reply: string, sideOf: (served: Served) => Side): Pair {
+  return {
+    ours: sideOf(ours),
+    bare: sideOf(bare),
+    reply,
+    end: async () => {
+      await Promise.all([ours.end(), bare.end()]);
+    },
+  };
+}
 
 /** One way to a platform. */
 export type Way = {

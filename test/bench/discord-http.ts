@@ -1,5 +1,5 @@
 import { keys } from '../support/discord-transports.ts';
-import { againstBare, type Pair } from './against-bare.ts';
+import { againstBare, type Pair, pairOf } from './against-bare.ts';
 import { planUs } from './plan.ts';
 import { askAll, postRequest } from './requests.ts';
 import { type Compared, nearestToMean, type Side, type Size } from './rounds.ts';
@@ -72,12 +72,5 @@ async function start(records: Readonly<Record<string, string>>): Promise<Pair> {
   const ours = await startOurs(records);
   const reply = await usualReply(ours);
   const bare = await startBare(reply);
-  return {
-    ours: sideOf(ours),
-    bare: sideOf(bare),
-    reply,
-    end: async () => {
-      await Promise.all([ours.end(), bare.end()]);
-    },
-  };
+  return pairOf(ours, bare, reply, sideOf);
 }

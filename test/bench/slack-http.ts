@@ -1,7 +1,7 @@
 import { EVENTS_PATH } from '../../adapters/slack/register.ts';
 import { openDouble, SIGNING_SECRET, signedRequest } from '../support/slack-double.ts';
 import { slash } from '../support/slack-payloads.ts';
-import { againstBare, type Pair } from './against-bare.ts';
+import { againstBare, type Pair, pairOf } from './against-bare.ts';
 import { askAll, postRequest } from './requests.ts';
 import { type Compared, nearestToMean, type Side, type Size } from './rounds.ts';
 import type { Row } from './row.ts';
@@ -54,12 +54,5 @@ async function start(api: string, records: Readonly<Record<string, string>>): Pr
   await askAll([ours.port], commands(SETUPS.length), 1, (body) => replies.push(body.toString('utf8')));
   const reply = nearestToMean(replies);
   const bare = await startServed('test/bench/bare-slack-http.ts', { BENCH_REPLY: reply });
-  return {
-    ours: sideOf(ours),
-    bare: sideOf(bare),
-    reply,
-    end: async () => {
-      await Promise.all([ours.end(), bare.end()]);
-    },
-  };
+  return pairOf(ours, bare, reply, sideOf);
 }
