@@ -4,7 +4,7 @@ import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
 import { levelDimension } from './dimension.ts';
 import type { ChainFigure } from './figure.ts';
 import { circle, type Drawing, line, MARGIN, path, px, rect, SIZE, text, WIDTH } from './svg.ts';
-import { wrapped } from './text-width.ts';
+import { textWidth, wrapped } from './text-width.ts';
 
 const PITCH_MM = SPROCKET_GEOMETRY.pitch.value;
 const AXLES = 270;
@@ -66,6 +66,7 @@ function wrap({ ringTeeth, sprocketTeeth, centreMm }: ChainFigure, top: number):
     { words: `${sprocketTeeth}T`, x: left, below: nameBelow(small) },
     { words: `${ringTeeth}T`, x: right, below: nameBelow(big) },
   ];
+  const distance = `${plain(centreMm, 1)} mm`;
   const slope = Math.asin((big - small) / centre);
   const [sin, cos] = [Math.sin(slope), Math.cos(slope)];
   const [lx, rx] = [left - small * sin, right - big * sin];
@@ -80,10 +81,17 @@ function wrap({ ringTeeth, sprocketTeeth, centreMm }: ChainFigure, top: number):
       circle([right, y], big - 4, 'fine'),
       path(chain, 'chain'),
       levelDimension(left, right, y),
-      text([(left + right) / 2, y - 8], `${plain(centreMm, 1)} mm`, { anchor: 'middle' }),
+      text([distanceX(distance, left + small, right - big, left, right), y - 8], distance, { anchor: 'middle' }),
       ...names.map((name) => text([name.x, y + name.below], name.words, { anchor: 'middle', bold: true })),
     ],
   };
+}
+
+/** Where the distance stands: between the wheels, or within the larger one where they leave no room for it. */
+function distanceX(words: string, from: number, to: number, left: number, right: number): number {
+  if (to - from >= textWidth(words, SIZE.usual, 'regular')) return (from + to) / 2;
+  const [inLeft, inRight] = [(left + from) / 2, (to + right) / 2];
+  return right - to > from - left ? inRight : inLeft;
 }
 
 /** How far below its axle a wheel's name stands: in the wheel, or under the chain where the wheel is too small for it. */

@@ -83,7 +83,7 @@ const BELOW = 34;
 export function longestDrawing(): Drawing {
   const [down, furthest, up] = [axleAt(HANGING_DEG), axleAt(FURTHEST_DEG), axleAt(PUSHED_IN_DEG)];
   const parts = [text([MARGIN, 34], 'Measuring the longest axle distance', { size: SIZE.title, bold: true })];
-  parts.push(...rearWheel(furthest, 92), ...crank());
+  parts.push(...rearWheel(furthest, 85), ...crank());
   for (const axle of [down, up]) parts.push(line(PIVOT, axle, 'dashed'));
   parts.push(path(`M${px(down[0])} ${px(down[1])}A${ARM} ${ARM} 0 0 1 ${px(up[0])} ${px(up[1])}`, 'edge'));
   for (const axle of [down, up]) parts.push(circle(axle, 6, 'open'));
@@ -101,8 +101,8 @@ export function longestDrawing(): Drawing {
   );
   parts.push(text([PIVOT[0] - 4, PIVOT[1] - 16], 'pivot', { anchor: 'middle', size: SIZE.small, tone: 'quiet' }));
   parts.push(text([CRANK[0], CRANK[1] - 50], 'crank axle', { anchor: 'middle', size: SIZE.small }));
-  parts.push(text([up[0] + 14, up[1] - 4], 'pushed in', { size: SIZE.small, tone: 'quiet' }));
-  parts.push(text([down[0] - 12, down[1] + 20], 'hanging', { anchor: 'end', size: SIZE.small, tone: 'quiet' }));
+  parts.push(text([up[0] + 30, up[1] - 5], 'pushed in', { size: SIZE.small, tone: 'quiet' }));
+  parts.push(text([down[0] - 12, down[1] + 25], 'hanging', { anchor: 'end', size: SIZE.small, tone: 'quiet' }));
   parts.push(text([fx - 14, fy + 6], 'furthest', { anchor: 'end', size: SIZE.small, bold: true }));
   return { height: 284, parts };
 }

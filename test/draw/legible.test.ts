@@ -49,7 +49,7 @@ const RECT = /<rect class="([\w-]+)" x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)
 const DASHED_UPRIGHT = /<line class="dashed" x1="([-\d.]+)" y1="([-\d.]+)" x2="\1" y2="([-\d.]+)"\/>/g;
 const CIRCLE = /<circle class="[\w-]+" cx="([-\d.]+)" cy="([-\d.]+)" r="([\d.]+)"\/>/g;
 
-/** Outlines that run through a label: of parts, of dashed ends that no bare paper keeps off, of wheels round their names. */
+/** Outlines that run through a label: of parts, of wheels, and dashed ends that no bare paper keeps off. */
 function crossings(label: Label, svg: string): readonly string[] {
   const { left, right, top, bottom, words } = label;
   const rects = [...svg.matchAll(RECT)].map(([, look = '', ...numbers]) => {
@@ -69,7 +69,6 @@ function crossings(label: Label, svg: string): readonly string[] {
     );
     if (!kept && left < x && right > x && top < to && bottom > from) found.push(`a dashed end crosses "${words}"`);
   }
-  if (!label.classes.includes('bold')) return found;
   for (const [, ...numbers] of svg.matchAll(CIRCLE)) {
     const [x = 0, y = 0, radius = 0] = numbers.map(Number);
     const near = Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom));
