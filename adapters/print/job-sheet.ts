@@ -1,9 +1,9 @@
 import type { JobSheet, SheetRow, SheetSection } from '../../src/card/job-sheet.ts';
 import { MARGIN, openPage, type Page, type Paper } from './page.ts';
 
-/** From the size that reads best down to the least that reads at arm's length on a bench, in points. */
-const SIZES = [9.5, 9, 8.5, 8, 7.5, 7] as const;
+/** From the size that reads best down to the least that reads at arm's length on a bench, in points (common practice). */
 const LEAST_SIZE = 7;
+const SIZES = [9.5, 9, 8.5, 8, 7.5, LEAST_SIZE] as const;
 const GAP = 14;
 /** A box to tick, as a share of the size of its words, and the room behind it. A dash stands there where nothing is ticked. */
 const BOX = 0.75;

@@ -12,9 +12,9 @@ export type Point = readonly [x: number, y: number];
 
 /**
  * How a line or a shape looks: `edge` the outline of a part, `fine` a thin line, `axis` long-short-long as centre lines
- * are drawn, `dashed` for what is not there yet, `strong` in the accent, `chain` a
- * chain from afar, `solid` and `open` filled with ink and paper,
- * `hatched` cut material and `hatched-back` its neighbour.
+ * are drawn, `dashed` for what is not there yet, `strong` in the accent, `chain` a chain from afar; `solid`, `accented`
+ * and `open` filled with ink, accent and paper, `paper` without an outline; `hatched` cut material and `hatched-back` its
+ * neighbour, `shade` the same hatching without an outline.
  */
 export type Look =
   | 'edge'
