@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { FigureBlock } from '../../src/card/card.ts';
 import { change, pitches, plain } from '../../src/card/measures.ts';
 import { draw } from '../../src/draw/draw.ts';
 import type { Figure } from '../../src/draw/figure.ts';
@@ -178,6 +179,46 @@ describe('the bolt picture', () => {
     expect(words).toContain('1 mm clear');
     expect(words).not.toContain('they meet here');
   });
+});
+
+/** What a picture must print, from the answer beside it. */
+function wanted({ figure }: FigureBlock, answer: ReturnType<typeof answered>['answer']): readonly string[] {
+  const { now, rings = [], chain, chainline, mount } = answer;
+  switch (figure.kind) {
+    case 'gears': {
+      const shown = [now, ...figure.options.map(({ teeth }) => rings.find((ring) => ring.teeth === teeth))];
+      return shown.flatMap((each) =>
+        figure.kmhPerRatio === null
+          ? [each?.lowestRatio.toFixed(2) ?? '', each?.highestRatio.toFixed(2) ?? '']
+          : [each?.lowestSpeedKmh?.toFixed(1) ?? '', each?.highestSpeedKmh?.toFixed(1) ?? ''],
+      );
+    }
+    case 'chain': {
+      const counts = [chain?.targetPitches, chain?.removePitches, chain?.addPitches].filter((each) => each != null);
+      return [chain?.wrapPitches?.toFixed(2) ?? '', ...counts.filter((each) => each > 0).map(pitches)];
+    }
+    case 'chainline': {
+      const { frontMm = null, rearMm = null, worstDeg = null } = chainline ?? {};
+      const rear = `cassette middle ${plain(rearMm ?? Number.NaN, 1)} mm`;
+      if (frontMm === null) return [rear];
+      return [rear, `ring at ${plain(frontMm, 2)} mm`, ...(worstDeg === null ? [] : [`${plain(worstDeg, 1)}°`])];
+    }
+    case 'bolt-stack':
+      return [`grip ${plain(mount?.stack?.gripMm ?? Number.NaN, 1)} mm`];
+    case 'measure':
+      return [];
+  }
+}
+
+it.each(HARD_BIKES)('every picture prints the numbers of its answer: %s', (setup) => {
+  const reply = answered(setup);
+  const blocks = reply.card.blocks.filter((block) => block.kind === 'figure');
+  expect(blocks.length).toBeGreaterThan(0);
+  for (const block of blocks) {
+    const words = labelsOf(draw(block.figure, 'light')).map((label) => label.words);
+    const missing = wanted(block, reply.answer).filter((each) => each === '' || !words.join(' ').includes(each));
+    expect(missing, block.title).toEqual([]);
+  }
 });
 
 describe('a card', () => {
