@@ -36,8 +36,8 @@ export type Config = Running & {
 type Told = ReturnType<typeof readSlack>['told'];
 
 /** Whether a server opens: over a socket only for whoever installs the program, and for pictures by their address. */
-function isListening(receiving: Receiving | null, tenancy: Tenancy | null, pictures: PictureWay | null): boolean {
-  return receiving?.kind === 'http' || tenancy?.kind === 'many' || pictures?.kind === 'address';
+function isListening(reading: Reading<Told>): boolean {
+  return reading.told.SLACK_MODE === 'http' || isForMany(reading) || picturesTold(reading.told) === 'address';
 }
 
 /** How to run, from the environment. Every setting that is missing or wrong is named at once. */
@@ -47,7 +47,7 @@ export function readConfig(env: Env, readSecret: ReadSecret): Config {
   const receiving = receivingOf(reading);
   const tenancy = tenancyOf(reading);
   const pictures = picturesOf(reading, receiving);
-  if (isListening(receiving, tenancy, pictures)) checkWatchPort(reading, 'SLACK_PORT', told.SLACK_PORT);
+  if (isListening(reading)) checkWatchPort(reading, 'SLACK_PORT', told.SLACK_PORT);
   if (receiving === null || tenancy === null || pictures === null) return reading.settle<Config>(null);
   return reading.settle({
     ...runningOf(told),
@@ -78,9 +78,13 @@ function receivingOf({ told, isWrong, need }: Reading<Told>): Receiving | null {
 
 const REGISTRATION = ['SLACK_CLIENT_ID', 'SLACK_CLIENT_SECRET', 'SLACK_STATE_SECRET'] as const;
 
-function tenancyOf({ told, isWrong, need, fault }: Reading<Told>): Tenancy | null {
-  const many = REGISTRATION.some((name) => told[name] !== undefined || isWrong(name));
-  if (!many) {
+function isForMany({ told, isWrong }: Reading<Told>): boolean {
+  return REGISTRATION.some((name) => told[name] !== undefined || isWrong(name));
+}
+
+function tenancyOf(reading: Reading<Told>): Tenancy | null {
+  const { told, isWrong, need, fault } = reading;
+  if (!isForMany(reading)) {
     const botToken = need('SLACK_BOT_TOKEN', 'SLACK_BOT_TOKEN is missing (or, for many workspaces, SLACK_CLIENT_ID)');
     return botToken === null ? null : { kind: 'one', botToken };
   }
@@ -98,9 +102,14 @@ function tenancyOf({ told, isWrong, need, fault }: Reading<Told>): Tenancy | nul
   return { kind: 'many', clientId, clientSecret, stateSecret };
 }
 
-/** An address where there is a public one, else uploads; the address is signed with what every process shares. */
+/** An address where there is a public one, else uploads. */
+function picturesTold({ SLACK_PICTURES, SLACK_PUBLIC_URL }: Told): 'address' | 'upload' | 'off' {
+  return SLACK_PICTURES ?? (SLACK_PUBLIC_URL === undefined ? 'upload' : 'address');
+}
+
+/** The address is signed with what every process shares. */
 function picturesOf({ told, need }: Reading<Told>, receiving: Receiving | null): PictureWay | null {
-  const way = told.SLACK_PICTURES ?? (told.SLACK_PUBLIC_URL === undefined ? 'upload' : 'address');
+  const way = picturesTold(told);
   if (way === 'off') return { kind: 'none' };
   if (way === 'upload') return { kind: 'upload' };
   const base = need('SLACK_PUBLIC_URL', 'SLACK_PUBLIC_URL is missing: SLACK_PICTURES=address needs it');
