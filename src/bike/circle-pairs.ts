@@ -1,7 +1,8 @@
-import { CIRCLE_PAIRS } from '../tables/bolt-circles.ts';
+import { BOLT_CIRCLES, CIRCLE_PAIRS } from '../tables/bolt-circles.ts';
 import type { Amount, Item } from './items.ts';
 import { KEYS } from './keys.ts';
 import { fits } from './label-fits.ts';
+import { settling } from './value-text.ts';
 
 type Side = 'outer' | 'inner';
 
@@ -13,13 +14,19 @@ const INNER = /^(?:inner|small|little|granny)(?: (?:chain)?ring)?$/;
 
 /**
  * Finds bolt circles that are told by the ring they carry or side by side, and puts them in as facts: "104 outer 64
- * inner", "inner 64 mm and outer 104", "104 and 64 bcd". No ring has so many teeth, so only one thing can be meant;
+ * inner", "inner 64 mm and outer 104", "104 and 64 bcd"; two gaps of one crank as well. No ring has so many teeth, so only one thing can be meant;
  * where a figure could be teeth as well it is left to whoever reads rings.
  */
 export function withCircles(items: readonly Item[]): readonly Item[] {
-  if (!items.some((item) => item.kind === 'amount' && isCircle(item))) return items;
+  if (!items.some((item) => item.kind === 'amount' && (isCircle(item) || fits('gap', item)))) return items;
   const read: Item[] = [];
   for (let at = 0; at < items.length; ) {
+    const other = gapsAt(items, at) ?? crankAt(items, at);
+    if (other !== null) {
+      read.push(other.item);
+      at = other.end;
+      continue;
+    }
     const found = pairAt(items, at) ?? besideAt(items, at) ?? singleAt(items, at);
     if (found === null) {
       const item = items[at];
@@ -33,6 +40,57 @@ export function withCircles(items: readonly Item[]): readonly Item[] {
     at = found.at(-1)?.end ?? at + 1;
   }
   return read;
+}
+
+type Read = { readonly item: Item; readonly end: number };
+
+/** Two gaps of one crank differ by less: 70 and 77 are a wide case. */
+const MOST_GAP_RATIO = 1.3;
+
+/** "gaps 74.6 and 81", "66 mm and 70 mm apart": two gaps of one crank. */
+function gapsAt(items: readonly Item[], at: number): Read | null {
+  const first = isGap(items[at]) ? at + 1 : at;
+  const [one, other, after] = [items[first], items[first + 1], items[first + 2]];
+  if (one?.kind !== 'amount' || other?.kind !== 'amount' || !fits('gap', one) || !fits('gap', other)) return null;
+  const values = [one.quantity.value, other.quantity.value];
+  if (Math.max(...values) > MOST_GAP_RATIO * Math.min(...values)) return null;
+  const behind = isGap(after);
+  if (first === at && (!behind || belongs(items[at - 1], one))) return null;
+  if (!behind && after?.kind === 'label' && fits(after.label, other)) return null;
+  return {
+    item: { kind: 'fact', key: 'gap', value: values, text: `gap ${one.text}/${other.text}` },
+    end: first + (behind ? 3 : 2),
+  };
+}
+
+/** "34 on a 130 crank": a circle to most, and a length as well. */
+function crankAt(items: readonly Item[], at: number): Read | null {
+  const [number, label, after] = [items[at], items[at + 1], items[at + 2]];
+  if (number?.kind !== 'amount' || number.quantity.unit !== null || label?.kind !== 'label') return null;
+  const { value } = number.quantity;
+  if (label.label !== 'crank' || !CRANK.test(label.text) || !isListedCircle(value) || value < KEYS.crank.low)
+    return null;
+  if (belongs(items[at - 1], number) || after?.kind === 'amount') return null;
+  const question = {
+    field: 'bcd',
+    question: `Is ${value} the bolt circle of the crank, or its length in mm?`,
+    choices: [
+      { label: `Bolt circle, ${value} mm`, setup: settling('bcd', value) },
+      { label: `Length, ${value} mm`, setup: settling('crank', value) },
+    ],
+  } as const;
+  return { item: { kind: 'doubt', question, about: ['bcd', 'crank'] }, end: at + 2 };
+}
+
+const CRANK = /^cranks?$/;
+
+/** Whether a printed or usual crank has such a circle. */
+export function isListedCircle(mm: number): boolean {
+  return BOLT_CIRCLES.some((row) => row.bcdMm === mm);
+}
+
+function isGap(item: Item | undefined): boolean {
+  return item?.kind === 'label' && item.label === 'gap';
 }
 
 /** "104 outer, 64 inner" and "outer 104 inner 64". */

@@ -60,5 +60,6 @@ export type Item =
   | { readonly kind: 'break' }
   | { readonly kind: 'unread'; readonly text: string }
   | { readonly kind: 'open'; readonly question: Question; readonly forced?: true }
-  | { readonly kind: 'doubt'; readonly question: Question }
+  /** `about` are the keys any of which settles it; the question's own field where none are named. */
+  | { readonly kind: 'doubt'; readonly question: Question; readonly about?: readonly KeyName[] }
   | { readonly kind: 'refused'; readonly refusal: Refusal };

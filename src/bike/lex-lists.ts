@@ -13,6 +13,9 @@ const TEETH = /^\d{1,2}t?$/;
 const LONGEST_RUN = 13;
 const MOST_RINGS = 3;
 
+/** Words that stand before their number, as a rule. */
+const OPENS = new Set<Label>(['rings', 'cassette', 'newcassette', 'bcd', 'stays', 'chain', 'hub', 'chainline']);
+
 const OF_RINGS = new Set<Label>(['rings', 'front']);
 const OF_CASSETTES = new Set<Label>(['cassette', 'newcassette', 'rear']);
 
@@ -46,7 +49,12 @@ export function lexRun(words: readonly string[], at: number, before: Label | und
 function isTaken(words: readonly string[], at: number): boolean {
   const next = words[at + 1] ?? '';
   const unit = unitOf(next);
-  return (unit !== null && unit !== 'teeth') || phraseAt(words, at + 1)?.meaning.kind === 'label';
+  if (unit !== null && unit !== 'teeth') return true;
+  const phrase = phraseAt(words, at + 1);
+  if (phrase?.meaning.kind !== 'label') return false;
+  // "rings 36 22 cassette 11 36": the word opens the next list.
+  const opens = OPENS.has(phrase.meaning.label) && /^\d/.test(words[at + 1 + phrase.words.length] ?? '');
+  return !opens;
 }
 
 /** 36/22, 24t-36t, 11-13-15-…-36. */

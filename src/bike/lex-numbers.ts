@@ -3,7 +3,7 @@ import { KEYS } from './keys.ts';
 import { lexList, lexRun, whatIs } from './lex-lists.ts';
 import { type Lexed, one } from './lexed.ts';
 import { spelledAt } from './number-words.ts';
-import type { Label } from './phrases.ts';
+import { type Label, phraseAt } from './phrases.ts';
 import { inUnit, isInch, readQuantity, unitOf } from './quantities.ts';
 import { refuseValue } from './refusals.ts';
 import { readWheel } from './wheel-sizes.ts';
@@ -21,11 +21,12 @@ const FRACTION = /^\d{1,2}\/(?:2|4|8|16|32)(?:in|")?$/;
 /** 435-440 is a range of lengths: no tyre is that wide. */
 const TWO_LENGTHS = /^[2-9]\d\d-[2-9]\d\d$/;
 const TAPE = /^(?:1\/2|[13]\/4|[1357]\/8|(?:[13579]|1[135])\/16)$/;
+const WHEEL_STARTS = /^(?:1[2468]|2[0-9]|650|700)x|x(?:[2-6]\d\d)$/;
 const NAMED_WHEEL = /^(?:(?:16|20|24|26|27(?:[.,]5)?|28|29)ers?|650[abc]|700[abc]?)$/;
 
 /** Counts of other things than parts of a bicycle. */
 const OF_OTHER_THINGS = new Set(
-  'years year yrs yr months month weeks week days day hours hour minutes min mins miles mile mi km kms kilometres kilometers quid euro euros eur dollars bucks usd gbp kmh mph bikes people riders friends times percentile hundred thousand'.split(
+  'years year yrs yr months month weeks week days day hours hour minutes min mins miles mile mi km kms kilometres kilometers quid euro euros eur dollars bucks usd gbp kmh mph bikes people riders friends times percentile hundred thousand ft feet foot'.split(
     ' ',
   ),
 );
@@ -50,6 +51,8 @@ export function lexNumber(words: readonly string[], at: number, before?: Label):
   if (cross !== null) {
     const item = crossed(Number(cross[1]), Number(cross[2]), word);
     if (item !== null) return one(item, 1);
+    // "36x11" is a gear to some, "68x113" a bottom bracket, and neither a wheel.
+    if (!WHEEL_STARTS.test(word)) return one({ kind: 'doubt', question: whatIs(word) }, 1);
   }
   const circles = CIRCLES.exec(word);
   if (circles !== null && isCircle(circles[1] ?? '') && isCircle(circles[2] ?? ''))
@@ -62,6 +65,8 @@ export function lexNumber(words: readonly string[], at: number, before?: Label):
     const split = FRACTION.test(next) && word.includes('x') ? `${word} ${next.replace(/in|"/, '')}` : word;
     return wheel(split, split === word ? 1 : 2);
   }
+  const gaps = lexGaps(words, at, before);
+  if (gaps !== null) return gaps;
   if (LIST.test(word)) {
     if (word.indexOf(',') > 0 && /^\d+,\d+$/.test(word) && isLength(next)) {
       const quantity = readQuantity(`${word} ${next}`);
@@ -275,6 +280,21 @@ function amount(quantityText: string, text: string, words: number): Lexed {
   const quantity = readQuantity(quantityText);
   return quantity === null ? unread(text) : one({ kind: 'amount', quantity, text }, words);
 }
+
+/** "gaps of 66.5/68.2", "66.5/68.2 mm apart": two lengths, where a word beside them says which. */
+function lexGaps(words: readonly string[], at: number, before: Label | undefined): Lexed | null {
+  const match = GAPS.exec(words[at] ?? '');
+  if (match === null) return null;
+  const after = isLength(words[at + 1] ?? '') ? 1 : 0;
+  const behind = phraseAt(words, at + 1 + after)?.meaning;
+  if (before !== 'gap' && !(behind?.kind === 'label' && behind.label === 'gap')) return null;
+  const items = [match[1] ?? '', match[2] ?? ''].map((text): Item => {
+    return { kind: 'amount', quantity: { value: Number(text), unit: 'mm', written: 'mm' }, text };
+  });
+  return { items, words: 1 + after };
+}
+
+const GAPS = /^(\d{2,3}(?:\.\d{1,3})?)\/(\d{2,3}(?:\.\d{1,3})?)(?:mm)?$/;
 
 function isLength(word: string): boolean {
   return unitOf(word) === 'mm';

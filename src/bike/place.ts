@@ -1,3 +1,4 @@
+import { isListedCircle } from './circle-pairs.ts';
 import { type Claims, doubt } from './claims.ts';
 import type { Amount, Item, List } from './items.ts';
 import { KEYS, type Key, type KeyName } from './keys.ts';
@@ -213,6 +214,8 @@ function family(label: Label): string {
 /** A label that must be about the number beside it, so that a number out of its range is refused by name. */
 function strict(label: LabelItem | null, item: Amount | List): LabelItem | null {
   if (label === null || item.kind === 'list') return null;
+  // "smallest ring for 110": of a ring, a listed circle is where it goes.
+  if (label.label === 'ring' && isListedCircle(item.quantity.value) && item.quantity.unit === null) return null;
   return STRICT.has(label.label) &&
     KEYS[label.label as KeyName] !== undefined &&
     unitAgrees(label.label as KeyName, item)

@@ -38,7 +38,7 @@ export function take(item: Exclude<Item, Amount | List>, claims: Claims): void {
       claims.open.push(item.question);
       break;
     case 'doubt':
-      doubt(claims, [item.question.field], item.question);
+      doubt(claims, item.about ?? [item.question.field], item.question);
       break;
     case 'refused':
       refuse(claims, item.refusal);

@@ -242,6 +242,15 @@ export const BIKES: readonly Phrasing[] = [
     rings: [36, 26],
   }),
   asks('36/22 11-36 chain 57 links', ['chain']),
+  asks('gear 36x11', ['rings', 'cassette']),
+  asks('bottom bracket 68x113', ['rings', 'cassette']),
+  reads('rings 36 22 cassette 11 36 bcd 104 bolts 4', {
+    rings: [36, 22],
+    cassette: range(11, 36),
+    bcdMm: 104,
+    bolts: 4,
+  }),
+  reads('rider is 6 ft tall 80kg', { riderKg: 80 }),
   refuses('20in stays 1200 52/42/30', 'stays'),
   reads('20 x 1 1/8 (451) 53/39 12-25', {
     wheel: { kind: 'tyre', beadSeatMm: 451, widthMm: 28.575 },
