@@ -33,7 +33,7 @@ const INT8 = 20;
 /** A PostgreSQL server; its URL as the usual environment variable holds it. */
 export function postgresEngine(url: string): Engine {
   if (!/^postgres(ql)?:\/\//.test(url)) {
-    throw new ConfigError('records-url', 'the database URL must begin with postgres:// or postgresql://');
+    throw new ConfigError('records-url', 'DATABASE_URL must begin with postgres:// or postgresql://');
   }
   return {
     dialect: new PostgresDialect({ pool: () => Promise.resolve(pool(url, { ...WAITS, max: CONNECTIONS })) }),

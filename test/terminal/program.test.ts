@@ -57,6 +57,12 @@ describe('one question as arguments', () => {
     expect(Math.max(...stdout.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(Number(width));
   });
 
+  test('is told what is wrong with the set-up where its receipt could never be kept', async () => {
+    const { code, stdout, stderr } = await runProgram(['convert', HILLS], '', { DATABASE_URL: 'gopher://club/kept' });
+    expect({ code, stdout }).toEqual({ code: 1, stdout: '' });
+    expect(stderr).toBe('DATABASE_URL must begin with postgres:// or postgresql://.\n');
+  });
+
   test('--help and help say the same and how the terminal is used', async () => {
     const help = await runProgram(['help']);
     expect(help.code).toBe(0);
