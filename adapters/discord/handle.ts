@@ -46,8 +46,9 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
     return paces(keys, ports.nowMs());
   };
 
-  const taken = async (payload: unknown, ports: Ports): Promise<Answers> => {
-    const { log, notice } = ports;
+  /** `own` are the ports with the log of this one payload. */
+  const taken = async (payload: unknown, own: Ports): Promise<Answers> => {
+    const { log, notice } = own;
     const incoming = readIncoming(payload);
     if (incoming.kind === 'ping') {
       notice?.({ kind: 'payload', of: 'ping', outcome: 'answered' });
@@ -64,7 +65,7 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
       notice?.({ kind: 'payload', of: incoming.kind, outcome: 'repeated' });
       return NOBODY;
     }
-    const lateMs = ports.nowMs() - Number((BigInt(id) >> 22n) + FIRST_MS);
+    const lateMs = own.nowMs() - Number((BigInt(id) >> 22n) + FIRST_MS);
     if (lateMs > LIMITS.firstAnswerMs) log.warn({ id, lateMs }, 'an interaction came late');
     const waitMs = retryMs(incoming);
     if (waitMs > 0) {
@@ -72,7 +73,7 @@ export function openHandler(ports: Ports): (payload: unknown) => Promise<Handled
       notice?.({ kind: 'payload', of: incoming.kind, outcome: 'paced' });
       return { first: incoming.kind === 'typing' ? choices([]) : privately(tooFast(waitMs)), later: null };
     }
-    return handled(incoming, { ...ports, desk: deskFor({ id, taker: ports.logId() }, ports.desk) });
+    return handled(incoming, { ...own, desk: deskFor({ id, taker: own.logId() }, own.desk) });
   };
 
   return async (payload) => {
