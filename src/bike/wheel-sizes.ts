@@ -107,7 +107,7 @@ function whichSeat(seats: readonly number[], text: string, widthMm: number | nul
     question: `Wheels called ${text.replace('"', ' in')} have one of two rims: ${seats.join(' or ')} mm. Which is on the tyre, after the dash?`,
     choices: seats.map((beadSeatMm) => {
       const wheel: Wheel = widthMm === null ? { kind: 'rim', beadSeatMm } : { kind: 'tyre', beadSeatMm, widthMm };
-      return { label: wheelText(wheel), setup: settling('wheel', wheel) };
+      return { label: widthMm === null ? `${beadSeatMm} mm` : wheelText(wheel), setup: settling('wheel', wheel) };
     }),
   };
 }

@@ -50,11 +50,23 @@ const MEASURE: ChecklistBlock = {
   ],
 };
 
-const BACK_PEDAL: CautionBlock = {
-  kind: 'caution',
+const TOO_FAR_OUT = 'If the chain falls off the largest sprocket when you pedal backwards, the ring sits too far out';
+
+/** A ring on a crank moves by spacers and tabs, one on a motor only by what its maker has for it. */
+function backPedal({ assist }: SettledBike): CautionBlock {
+  const then =
+    assist === 'mid-drive' ? 'at the motor only a ring of its maker with another offset moves it in.' : 'move it in.';
+  return { kind: 'caution', section: 'chainline', level: 'care', text: `${TOO_FAR_OUT}: ${then}` };
+}
+
+const AT_THE_MOTOR: TextBlock = {
+  kind: 'text',
   section: 'chainline',
-  level: 'care',
-  text: 'If the chain falls off the largest sprocket when you pedal backwards, the ring sits too far out: move it in.',
+  title: 'At the motor',
+  lines: [
+    'The drive unit sets where its ring runs: ask its maker for the line of each ring it lists.',
+    'No spacer under the ring, and no ring turned round, unless the maker says so.',
+  ],
 };
 
 const WHY: TextBlock = {
@@ -132,7 +144,8 @@ export function chainlineLines(part: ChainlinePart, bike: SettledBike): readonly
   if (part.frontMm === null) lines.push('Ring: half the seat tube, plus the gap from tube to tooth centre.');
   if (part.offsetMm !== null && part.worstDeg === null)
     lines.push('With chainstay and sprocket count come the angles.');
-  if (bike.mount === 'direct' && bike.offsetMm !== undefined && bike.chainlineMm === undefined) {
+  const familyMayHold = bike.mount === 'direct' && bike.assist !== 'mid-drive';
+  if (familyMayHold && bike.offsetMm !== undefined && bike.chainlineMm === undefined) {
     const line = plain(directMountLineMm(bike.offsetMm), 1);
     lines.push(`In one widespread family ${plain(bike.offsetMm, 1)} mm offset is ${line} mm; in others not: measure.`);
   }
@@ -197,9 +210,10 @@ export function chainlineSection(part: ChainlinePart, bike: SettledBike, spacing
 }
 
 function whereBlocks(part: ChainlinePart, bike: SettledBike): readonly Block[] {
-  const blocks: Block[] = [BACK_PEDAL];
+  const blocks: Block[] = [backPedal(bike)];
   if (part.sprockets.length > 0) blocks.push(sprocketTable(part));
-  blocks.push(bike.mount === 'direct' ? OFFSETS : places(bike));
+  if (bike.assist === 'mid-drive') blocks.push(AT_THE_MOTOR);
+  else blocks.push(bike.mount === 'direct' ? OFFSETS : places(bike));
   if (bike.hubMm !== undefined && part.frontMm !== null) {
     const inside = length(dropoutToRingMm(bike.hubMm, part.frontMm));
     const lines = [`With a straightedge: the ring's line lies ${inside} inside the dropout's inner face.`];

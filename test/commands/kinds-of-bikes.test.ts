@@ -157,6 +157,23 @@ describe('a ring that cannot be fitted', () => {
   });
 });
 
+describe('the line of a ring at a motor', () => {
+  it.each(['convert', 'chainline'])(
+    'is its maker’s on the card of %s: nothing of ordinary cranks moves it',
+    (command) => {
+      for (const line of ['mid-drive 44/32 11-36 104bcd', 'mid-drive direct mount 38/28 11-42 offset=3mm']) {
+        const text = cardText(answered(line, command).card);
+        expect(text).toContain('only a ring of its maker with another offset moves it in');
+        expect(text).toContain('The drive unit sets where its ring runs');
+        expect(text).not.toMatch(/inner face of the same tabs|widespread family/);
+      }
+      const plain = cardText(answered('44/32 11-36 104bcd', command).card);
+      expect(plain).toContain('the ring sits too far out: move it in.');
+      expect(plain).toContain('On the inner face of the same tabs');
+    },
+  );
+});
+
 describe('a motor whose place is not told', () => {
   it('leaves the ring to buy to its maker, should it sit at the cranks', () => {
     const text = cardText(answered('ebike 44/32 11-36 104bcd ring=38').card);
