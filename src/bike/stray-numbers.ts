@@ -1,3 +1,5 @@
+import { SPROCKET_GEOMETRY } from '../tables/sprocket-geometry.ts';
+import { WEAR_MARKS } from '../tables/wear-limits.ts';
 import { type Claims, doubt, refuse, tell } from './claims.ts';
 import type { Value } from './fields.ts';
 import type { Amount } from './items.ts';
@@ -36,7 +38,8 @@ export function placeStrayAmount(item: Amount, claims: Claims): void {
       else askWhat(item, ['wear', 'oval'], claims);
       return;
     case 'mm':
-      if (isInch(written) ? readWheel(item.text).kind !== 'refused' : value >= 900 && value <= 2600) {
+      if (isInch(written) && value > FOOT_MM && value <= LONGEST_FOOT_MM) askWear(item, claims);
+      else if (isInch(written) ? readWheel(item.text).kind !== 'refused' : value >= 900 && value <= 2600) {
         toldWheel(item.text, claims);
       } else askWhat(item, ['stays', 'hub', 'crank', 'gap', 'bcd'], claims);
       return;
@@ -131,6 +134,24 @@ function placeWatts(item: Amount, claims: Claims): void {
     field: 'power',
     question: `Is ${value} W what the rider holds, or the motor's? Only the rider's counts here.`,
     choices: [{ label: `The rider, ${value} W`, setup: settling('power', value) }],
+  });
+}
+
+/** Twelve inches, or 24 pitches: what a ruler is laid along to see how far a chain has grown. */
+const FOOT_MM = WEAR_MARKS.measuredOver.value * SPROCKET_GEOMETRY.pitch.value;
+/** A quarter of an inch more is 2 %: far past the end of any chain. */
+const LONGEST_FOOT_MM = FOOT_MM * 1.021;
+
+/** "12 1/16 in" with no word beside it is what a ruler says of a worn chain, or a length that was left without its name. */
+function askWear(item: Amount, claims: Claims): void {
+  const pct = Math.round((item.quantity.value / FOOT_MM - 1) * 1e4) / 100;
+  doubt(claims, ['wear', 'stays'], {
+    field: 'wear',
+    question: `Do 24 pitches of the chain measure ${shown(item.text)}? Then it is ${pct} % worn.`,
+    choices: [
+      { label: `Chain wear, ${pct} %`, setup: settling('wear', pct) },
+      { label: 'The chainstay', setup: settling('stays', item.quantity.value) },
+    ],
   });
 }
 

@@ -3,6 +3,7 @@ import { asks, type Phrasing, reads } from './phrasing.ts';
 /** The chain: how long, how joined, how worn. A count is pitches, whatever it is called. */
 export const CHAINS: readonly Phrasing[] = [
   reads('114 links', { chainPitches: 114 }),
+  asks('12 1/16 in, 9 speed', ['wear', 'stays']),
   reads('chain 114', { chainPitches: 114 }),
   reads('Chain is 108 links long', { chainPitches: 108 }),
   reads('116-link chain', { chainPitches: 116 }),
