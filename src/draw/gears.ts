@@ -81,7 +81,7 @@ export function gearsDrawing(figure: GearsFigure): Drawing {
     }
     y += 2;
   }
-  return { height: y + 12, parts };
+  return { height: y + 12, parts, clear: true };
 }
 
 /** The rings of today, the ends of the new range drawn through them, and where they end. */

@@ -6,7 +6,12 @@ export const MARGIN = 16;
 export const SIZE = { small: 16, usual: 17, title: 21 } as const;
 
 /** A picture before it is given its colours. */
-export type Drawing = { readonly height: number; readonly parts: readonly string[] };
+export type Drawing = {
+  readonly height: number;
+  readonly parts: readonly string[];
+  /** No label of it touches a line or a part, so that none needs a halo: those take a third of what a picture takes. */
+  readonly clear?: boolean;
+};
 
 export type Point = readonly [x: number, y: number];
 
@@ -75,19 +80,23 @@ function escaped(words: string): string {
 }
 
 /** The whole picture as SVG text in the colours of a theme. */
-export function inColours({ height, parts }: Drawing, theme: Theme): string {
+export function inColours({ height, parts, clear = false }: Drawing, theme: Theme): string {
   const tall = px(height);
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${tall}" viewBox="0 0 ${WIDTH} ${tall}" font-family="${FONT_FAMILY}">` +
-    `<style>${styles(theme)}</style><defs>${hatch('hatch', theme)}${hatch('hatch-back', theme)}</defs>` +
+    `<style>${styles(theme, clear ? '' : halo(theme))}</style><defs>${hatch('hatch', theme)}${hatch('hatch-back', theme)}</defs>` +
     `<rect width="${WIDTH}" height="${tall}" fill="${theme.paper}"/>${parts.join('')}</svg>`
   );
 }
 
-function styles({ paper, ink, quiet, accent }: Theme): string {
+/** Keeps a label readable where it must stand on a line. */
+function halo({ paper }: Theme): string {
+  return `;stroke:${paper};stroke-width:4px;stroke-linejoin:round;paint-order:stroke`;
+}
+
+function styles({ paper, ink, quiet, accent }: Theme, aroundText: string): string {
   return [
-    // The halo keeps a label readable where it must stand on a line.
-    `text{fill:${ink};stroke:${paper};stroke-width:4px;stroke-linejoin:round;paint-order:stroke}`,
+    `text{fill:${ink}${aroundText}}`,
     '.bold{font-weight:600}',
     `.quiet,.scale{fill:${quiet}}`,
     `.accent{fill:${accent}}`,

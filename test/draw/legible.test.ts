@@ -42,6 +42,7 @@ function faults(block: FigureBlock): readonly string[] {
       if (!apart) found.push(`"${one.words}" ${box(one)} lies on "${other.words}" ${box(other)}`);
     }
   });
+  if (!svg.includes('paint-order')) found.push(...touched(labels, svg));
   return [...found, ...labels.flatMap((label) => crossings(label, svg))];
 }
 
@@ -76,6 +77,59 @@ function crossings(label: Label, svg: string): readonly string[] {
     if (near < radius && far > radius) found.push(`a circle crosses "${words}"`);
   }
   return found;
+}
+
+/** Every shape with its place in the picture, from its numbers; a path is as large as the one mark there is. */
+const SHAPE = /<(line|rect|circle|path) class="([\w-]+)"([^>]*)\/>|<text[^>]*>/g;
+const MARK_PX = 7;
+
+type Box = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+
+function boxOf(shape: string, rest: string): Box {
+  const of = (name: string) => Number(new RegExp(`\\b${name}="(-?[\\d.]+)"`).exec(rest)?.[1] ?? Number.NaN);
+  const around = (x: number, y: number, half: number) => {
+    return { left: x - half, right: x + half, top: y - half, bottom: y + half };
+  };
+  switch (shape) {
+    case 'line': {
+      const [x1, x2, y1, y2] = [of('x1'), of('x2'), of('y1'), of('y2')];
+      return { left: Math.min(x1, x2), right: Math.max(x1, x2), top: Math.min(y1, y2), bottom: Math.max(y1, y2) };
+    }
+    case 'rect':
+      return { left: of('x'), right: of('x') + of('width'), top: of('y'), bottom: of('y') + of('height') };
+    case 'circle':
+      return around(of('cx'), of('cy'), of('r'));
+    default: {
+      const [, x, y] = /translate\((-?[\d.]+) (-?[\d.]+)\)/.exec(rest) ?? [];
+      return around(Number(x), Number(y), MARK_PX);
+    }
+  }
+}
+
+/** Labels without a halo that touch a shape, unless bare paper was laid over it before the label was written. */
+function touched(labels: readonly Label[], svg: string): readonly string[] {
+  const waiting = [...labels];
+  const shapes: { readonly look: string; readonly box: Box }[] = [];
+  const written: { readonly label: Label; readonly over: number }[] = [];
+  for (const [, shape, look = '', rest = ''] of svg.matchAll(SHAPE)) {
+    const label = shape === undefined ? waiting.shift() : undefined;
+    if (label !== undefined) written.push({ label, over: shapes.length });
+    if (shape !== undefined) shapes.push({ look, box: boxOf(shape, rest) });
+  }
+  expect(waiting).toEqual([]);
+  return written.flatMap(({ label, over }) => {
+    const paper = shapes.slice(0, over).findLastIndex((each) => each.look === 'paper' && holds(each.box, label));
+    const under = shapes.slice(paper + 1).find((each) => each.look !== 'paper' && !apart(each.box, label));
+    return under === undefined ? [] : [`"${label.words}" ${box(label)} has no halo and touches a ${under.look} shape`];
+  });
+}
+
+function apart(one: Box, other: Box): boolean {
+  return one.right <= other.left || other.right <= one.left || one.bottom <= other.top || other.bottom <= one.top;
+}
+
+function holds(one: Box, other: Box): boolean {
+  return one.left <= other.left && one.right >= other.right && one.top <= other.top && one.bottom >= other.bottom;
 }
 
 function box({ left, right, top, bottom }: Label): string {
