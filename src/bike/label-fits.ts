@@ -36,7 +36,7 @@ function amountFits(label: Label, item: Amount): boolean {
     case 'frame-size':
       return isInch(item.quantity.written) && value > 300 && value < 620 && readWheel(item.text).kind === 'refused';
     case 'other-part':
-      return true;
+      return unit !== 'teeth';
     case 'motor':
       return unit === 'W';
     case 'one-rider':
@@ -86,6 +86,8 @@ function listFits(label: Label, item: List): boolean {
     case 'newcassette':
     case 'rear':
     case 'sprockets':
+      // Three falling rings are no cassette, though a word for one stands before them.
+      if (numbers.length === 3 && rings) return false;
       return numbers.every((teeth) => teeth >= SPROCKET.low && teeth <= SPROCKET.high);
     case 'wanted':
     case 'toward':

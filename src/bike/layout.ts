@@ -9,6 +9,7 @@ const MOST = KEYS.speeds.high;
 /** Puts together what was told in parts and in counts: rings one by one, "double", "24 speed", "1x11". */
 export function settleLayout(claims: Claims): void {
   settleParts(claims);
+  settleBareTriple(claims);
   if (claims.usualRings !== null && !claims.told.has('rings')) tell(claims, 'rings', claims.usualRings);
   settleRingCount(claims);
   for (const count of claims.speedCounts) settleSpeeds(claims, count);
@@ -39,6 +40,21 @@ function settleParts(claims: Claims): void {
     question: `One end of the cassette is told, ${end}. What is the other?`,
     choices: [],
   });
+}
+
+/** "triple 44 32 22": three bare numbers that fall or rise, no more and no less, are the three rings. */
+function settleBareTriple(claims: Claims): void {
+  const { amounts, told } = claims;
+  if (claims.ringCounts[0]?.count !== 3 || amounts.length !== 3 || told.has('rings')) return;
+  const [first = 0, second = 0, third = 0] = amounts.map((each) => each.quantity.value);
+  const bare = amounts.every(({ quantity: { value, unit }, toward, present }) => {
+    const ring = Number.isInteger(value) && value >= KEYS.rings.low && value <= KEYS.rings.high;
+    return ring && (unit === null || unit === 'teeth') && toward !== true && present !== true;
+  });
+  const steady = (first > second && second > third) || (first < second && second < third);
+  if (!bare || !steady) return;
+  amounts.length = 0;
+  tell(claims, 'rings', [Math.max(first, third), second, Math.min(first, third)]);
 }
 
 /** One ring named by its place: part of a set that is told, or one that is missing its neighbours. */

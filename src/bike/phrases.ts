@@ -221,7 +221,7 @@ const LABELS: readonly (readonly [label: Label, phrases: string])[] = [
   ['frame-size', 'frame,frame size'],
   [
     'other-part',
-    'rotor,rotors,seatpost,seat post,stem,hex,hex key,spokes,spoke,psi,bar pressure,headset,fork offset,discs,disc,nm',
+    'bb,bottom bracket,bottom bracket shell,bb shell,rotor,rotors,seatpost,seat post,stem,hex,hex key,spokes,spoke,psi,bar pressure,headset,fork offset,discs,disc,nm',
   ],
   ['most', 'max,maximum,up to,at most'],
 ];
@@ -280,7 +280,7 @@ const SETS: readonly (readonly [meaning: Meaning, phrases: string])[] = [
   ],
   [
     { kind: 'aside' },
-    'hidden bolt,hidden arm,one hidden bolt,one bolt behind the crank,one bolt behind the arm,bolt behind the crank,bolt behind the arm,no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,in tandem with,uneven ground,uneven terrain,uneven trails,uneven road,uneven roads,uneven surface,uneven surfaces,uneven wear,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,bottom bracket,headset,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
+    'hidden bolt,hidden arm,one hidden bolt,one bolt behind the crank,one bolt behind the arm,bolt behind the crank,bolt behind the arm,no suspension fork,no suspension forks,no front suspension,rigid fork,rigid forks,big big plus two,big big plus 2,in tandem with,uneven ground,uneven terrain,uneven trails,uneven road,uneven roads,uneven surface,uneven surfaces,uneven wear,ramps and pins,flat pedals,flat mount,granny ring bolts,flat tyre,a flat,drop bar mount,super wide,half link,pins and ramps,dropper,clutch noise,fat bike,gear cable,rear mech hanger,front mech,front derailleur,chain suck,drops chain,drops the chain,chain drops,chain dropped,dropped chain,spun out,spins out,spin out,cross chaining,back pedal,big gear,small gear,low gear,high gear,top gear,bottom gear,lowest gear,climbing gear,hard gear,easy gear,mid gear,steel frame,new chain,single speed,singlespeed,gear range,flat out,b screw,jockey wheels,jockey wheel,new bike,inch wheel size',
   ],
 ];
 

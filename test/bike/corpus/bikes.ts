@@ -232,6 +232,22 @@ export const BIKES: readonly Phrasing[] = [
     bcdMm: 104,
     innerBcdMm: 64,
   }),
+  reads('hub motor front wheel 7 speed 14-34 freewheel 48/38/28', {
+    assist: 'hub',
+    speeds: 7,
+    cassette: range(14, 34),
+    rings: [48, 38, 28],
+  }),
+  reads('fat bike 197x12 100mm bb 2x10 36/22 11-36 26x4.6', {
+    hubMm: 197,
+    speeds: 10,
+    rings: [36, 22],
+    cassette: range(11, 36),
+    wheel: tyre(559, 116.84),
+  }),
+  reads('44 32 22 triple 11-34', { rings: [44, 32, 22], cassette: range(11, 34) }),
+  reads('3x9 22 32 44 11-34', { rings: [44, 32, 22], cassette: range(11, 34), speeds: 9 }),
+  asks('triple 44 32 11-34', ['rings', 'ring']),
   reads('44 - 32 - 22 11-34', { rings: [44, 32, 22], cassette: range(11, 34) }),
   reads('44 and 32 and 22, 11-34', { rings: [44, 32, 22], cassette: range(11, 34) }),
   // A word with a number of its own behind it says nothing of the one before.
