@@ -110,14 +110,17 @@ function besideAt(items: readonly Item[], at: number): readonly Circle[] | null 
   const named = isCircleName(items[at]);
   const from = named ? at + 1 : at;
   const one = items[from];
-  const second = items[from + 1]?.kind === 'break' && !named ? from + 2 : from + 1;
+  // "104 bcd, 64 bcd": each by its own name.
+  const each = !named && isCircleName(items[from + 1]);
+  const next = each ? from + 2 : from + 1;
+  const second = items[next]?.kind === 'break' && !named ? next + 1 : next;
   const other = items[second];
   if (one?.kind !== 'amount' || other?.kind !== 'amount' || (!named && belongs(items[at - 1], one))) return null;
   const [outer, inner] = one.quantity.value > other.quantity.value ? [one, other] : [other, one];
   if (!isCircle(outer) || !isCircle(inner) || !isPair(outer.quantity.value, inner.quantity.value)) return null;
   const behind = isCircleName(items[second + 1]);
   const bothInMm = one.quantity.unit === 'mm' && other.quantity.unit === 'mm';
-  if (!named && !behind && !bothInMm) return null;
+  if (each ? !behind : !named && !behind && !bothInMm) return null;
   const end = second + (behind ? 2 : 1);
   return [circle('outer', outer, end), circle('inner', inner, end)];
 }

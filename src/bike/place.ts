@@ -117,8 +117,16 @@ function placeNumber(item: Amount | List, at: number, items: readonly Item[], us
     used.add(after);
   }
   // What stands on both sides of its fact, as "rear shock" does, is one label.
+  const between = items[at + 2];
+  const aroundFact = between?.kind !== 'amount' && between?.kind !== 'list';
   const twin = items[at + 3];
-  if (chosen === after && twin?.kind === 'label' && twin.label === chosen.label && twin.text === chosen.text) {
+  if (
+    chosen === after &&
+    aroundFact &&
+    twin?.kind === 'label' &&
+    twin.label === chosen.label &&
+    twin.text === chosen.text
+  ) {
     used.add(twin);
   }
   if (chosen.label === 'ring' && item.kind === 'amount' && (chosen.present || item.present)) {
