@@ -17,7 +17,7 @@ export function boltStackFigure(
 ): FigureBlock | null {
   const { ringTabMm, spiderTabMm } = tabs;
   if (stack === null || ringTabMm === undefined || spiderTabMm === undefined) return null;
-  const { gripMm, sleeveMm, clearanceMm, verdict } = stack;
+  const { gripMm, sleeveMm, clearanceMm, leastThreadMm, verdict } = stack;
   const figure: BoltStackFigure = {
     kind: 'bolt-stack',
     ringTabMm,
@@ -26,6 +26,7 @@ export function boltStackFigure(
     sleeveMm,
     clearanceMm,
     leastClearMm: LEAST_CLEAR_MM,
+    leastThreadMm,
     verdict,
     washerMm: verdict === 'bottoms' && clearanceMm !== null ? LEAST_CLEAR_MM - clearanceMm : null,
     steelMm: STEEL_MM,
@@ -41,9 +42,13 @@ function altText(figure: BoltStackFigure): string {
   ];
   if (sleeveMm === null || clearanceMm === null) {
     sentences.push(`The sleeve may be ${length(gripMm - leastClearMm)} at most; measure it.`);
+  } else if (figure.verdict === 'short') {
+    sentences.push(
+      `The sleeve of ${length(sleeveMm)} leaves ${plain(clearanceMm, 1)} mm clear, but is shorter than the ${plain(figure.leastThreadMm, 2)} mm of thread that must hold. Do not ride.`,
+    );
   } else if (washerMm === null) {
     sentences.push(
-      `The sleeve of ${length(sleeveMm)} leaves ${plain(clearanceMm, 1)} mm clear, at least ${plain(leastClearMm, 1)} asked: it holds.`,
+      `The sleeve of ${length(sleeveMm)} leaves ${plain(clearanceMm, 1)} mm clear, at least ${plain(leastClearMm, 1)} mm asked: it holds.`,
     );
   } else {
     sentences.push(

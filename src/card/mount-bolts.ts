@@ -78,12 +78,18 @@ function stackLines(part: MountPart): readonly string[] {
       'Measure both and the sleeve: ringtab=3.5 spidertab=4 sleeve=6.5.',
     ];
   }
-  const { gripMm, sleeveMm, clearanceMm, verdict } = part.stack;
+  const { gripMm, sleeveMm, clearanceMm, leastThreadMm, verdict } = part.stack;
   if (sleeveMm === null || clearanceMm === null) {
     return [`Grip ${length(gripMm)}: the sleeve must be shorter, ${length(gripMm - LEAST_CLEAR_MM)} at most.`];
   }
   if (verdict === 'holds') {
     return [`Grip ${length(gripMm)}, sleeve ${length(sleeveMm)}: ${plain(clearanceMm, 1)} mm clear, it holds.`];
+  }
+  if (verdict === 'short') {
+    return [
+      `Sleeve ${length(sleeveMm)}: shorter than the ${plain(leastThreadMm, 2)} mm of thread that must hold.`,
+      longerSleeve(gripMm - LEAST_CLEAR_MM, leastThreadMm),
+    ];
   }
   return [
     `Grip ${length(gripMm)}, sleeve ${length(sleeveMm)}: the sleeve bottoms.`,
@@ -91,14 +97,20 @@ function stackLines(part: MountPart): readonly string[] {
   ];
 }
 
-function bottoming(part: MountPart): CautionBlock | null {
-  if (part.stack?.verdict !== 'bottoms') return null;
-  return {
-    kind: 'caution',
-    section: 'mount',
-    level: 'stop',
-    text: `Do not ride with this sleeve: the grip is ${plain(part.stack.gripMm, 1)} mm and the sleeve takes it up, so the ring stays loose.`,
-  };
+function longerSleeve(mostMm: number, leastThreadMm: number): string {
+  return mostMm < leastThreadMm
+    ? `Take a longer one, and a washer of at least ${length(leastThreadMm - mostMm)}.`
+    : `Take a longer one, ${length(mostMm)} at most.`;
+}
+
+/** A sleeve that leaves the ring loose, or too little thread to hold it. */
+function wrongSleeve({ stack }: MountPart): CautionBlock | null {
+  if (stack?.verdict !== 'bottoms' && stack?.verdict !== 'short') return null;
+  const why =
+    stack.verdict === 'bottoms'
+      ? `the grip is ${plain(stack.gripMm, 1)} mm and the sleeve takes it up, so the ring stays loose.`
+      : `at least ${plain(stack.leastThreadMm, 2)} mm of thread must hold, and the sleeve is shorter.`;
+  return { kind: 'caution', section: 'mount', level: 'stop', text: `Do not ride with this sleeve: ${why}` };
 }
 
 /** The bolts to get; whether the old ones do is told above. */
@@ -117,8 +129,8 @@ function boltText(part: MountPart, telling: 'all' | 'plan'): TextBlock {
 
 /** Everything about ring bolts, cautions first. A plan has the steps of fitting in its order of work, so here not again. */
 export function boltBlocks(part: MountPart, telling: 'all' | 'plan'): readonly Block[] {
-  const bottoms = bottoming(part);
-  const cautions = bottoms === null ? [CLICKING, SHIFTING_RING] : [bottoms, CLICKING, SHIFTING_RING];
+  const wrong = wrongSleeve(part);
+  const cautions = wrong === null ? [CLICKING, SHIFTING_RING] : [wrong, CLICKING, SHIFTING_RING];
   const text = boltText(part, telling);
   return telling === 'all' ? [...cautions, text, FITTING] : [...cautions, text];
 }

@@ -95,7 +95,9 @@ export type MountPart = {
     readonly gripMm: number;
     readonly sleeveMm: number | null;
     readonly clearanceMm: number | null;
-    readonly verdict: 'holds' | 'bottoms' | 'unknown';
+    /** Thread that must hold, which no sleeve may be shorter than. */
+    readonly leastThreadMm: number;
+    readonly verdict: 'holds' | 'bottoms' | 'short' | 'unknown';
   } | null;
 };
 

@@ -107,9 +107,9 @@ function sharingOf(bike: Bike, circle: CrankCircle): SharingRings {
 }
 
 function stackOf(bike: SettledBike): MountPart['stack'] {
-  const { ringTabMm, spiderTabMm, sleeveMm } = bike;
+  const { ringTabMm, spiderTabMm, sleeveMm = null, boltMaterial: material = null } = bike;
   if (ringTabMm === undefined || spiderTabMm === undefined) return null;
-  return { ...boltStack({ ringTabMm, spiderTabMm, sleeveMm: sleeveMm ?? null }), sleeveMm: sleeveMm ?? null };
+  return { ...boltStack({ ringTabMm, spiderTabMm, sleeveMm, material }), sleeveMm };
 }
 
 /** How many rings the ring bolts hold today, null where it is neither told nor to be seen from the sizes. */
@@ -267,6 +267,7 @@ export const mount: Command = {
     'cage',
     'assist',
     'tandem',
+    'boltmaterial',
   ],
   examples: ['rings=36/22 bcd=104 bolts=4 ring=32', 'rings=50/34 bolts=5 gap=64.7mm sharing=2'],
   answer,

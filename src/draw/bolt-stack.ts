@@ -187,6 +187,9 @@ function verdict(
         ? `Head and sleeve meet: the ring stays loose. Do not ride.`
         : washerMm > 0
           ? `With a washer of ${plain(washerMm, 1)} mm: ${plain(clearMm, 1)} mm clear, it holds.`
-          : `Clear by ${plain(clearMm, 1)} mm, at least ${least} asked: it holds.`;
-  return text([WIDTH / 2, y], words, { anchor: 'middle', bold: true, ...(bottoms ? { tone: 'accent' as const } : {}) });
+          : figure.verdict === 'short'
+            ? `Shorter than the ${plain(figure.leastThreadMm, 2)} mm of thread that must hold. Do not ride.`
+            : `Clear by ${plain(clearMm, 1)} mm, at least ${least} asked: it holds.`;
+  const warns = bottoms || figure.verdict === 'short';
+  return text([WIDTH / 2, y], words, { anchor: 'middle', bold: true, ...(warns ? { tone: 'accent' as const } : {}) });
 }

@@ -63,7 +63,8 @@ export type BoltStackFigure = {
   readonly sleeveMm: number | null;
   readonly clearanceMm: number | null;
   readonly leastClearMm: number;
-  readonly verdict: 'holds' | 'bottoms' | 'unknown';
+  readonly leastThreadMm: number;
+  readonly verdict: 'holds' | 'bottoms' | 'short' | 'unknown';
   /** The thinnest washer that mends a stack that bottoms; null elsewhere. */
   readonly washerMm: number | null;
   /** Thread that must hold, by the bolt's material. */

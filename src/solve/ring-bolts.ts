@@ -51,36 +51,45 @@ export function ringsSharing(input: {
   return sharing === 0 ? { kind: 'cannot', reason: 'not-told' } : { kind: 'found', rings: sharing, from: 'geometry' };
 }
 
-/** What lies between bolt head and sleeve, and whether they meet before the ring is clamped. */
+/** What lies between bolt head and sleeve, whether they meet before the ring is clamped, and whether enough thread holds. */
 export type BoltStack = {
   readonly gripMm: number;
   readonly clearanceMm: number | null;
-  readonly verdict: 'holds' | 'bottoms' | 'unknown';
+  /** Thread that must hold: the sleeve is at least as long. */
+  readonly leastThreadMm: number;
+  readonly verdict: 'holds' | 'bottoms' | 'short' | 'unknown';
 };
 
 /**
- * Whether a bolt's sleeve is short enough to clamp one ring.
+ * Whether a bolt's sleeve is short enough to clamp one ring, and long enough for its thread.
  *
- * grip = ring tab + spider tab; clearance = grip − sleeve ≥ 0.3 mm
+ * grip = ring tab + spider tab; clearance = grip − sleeve ≥ 0.3 mm; sleeve ≥ thread that must hold
  *
  * Valid for bolts with sleeves, tabs measured at the hole inside any counterbore; with less clearance head and sleeve
- * meet and the ring stays loose however tight the bolt feels. The 0.3 mm is common practice on a printed principle.
+ * meet and the ring stays loose however tight the bolt feels. The 0.3 mm is common practice on a printed principle. The
+ * thread lies in the sleeve, so that no more of it can hold than the sleeve is long; of an unknown material the least
+ * that any needs is asked.
  *
- * @param input `ringTabMm` and `spiderTabMm` at the hole [mm]; `sleeveMm` sleeve length [mm] or null
- * @returns [—] `gripMm`, `clearanceMm` [mm]; `verdict` holds, bottoms or unknown
- * @example boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 8 }).verdict // "bottoms"
- * @example boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 6.5 }).verdict // "holds"
+ * @param input `ringTabMm` and `spiderTabMm` at the hole [mm]; `sleeveMm` sleeve length [mm] or null; `material` of the bolts or null
+ * @returns [—] `gripMm`, `clearanceMm`, `leastThreadMm` [mm]; `verdict` holds, bottoms, short (of thread) or unknown
+ * @example boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 8, material: null }).verdict // "bottoms"
+ * @example boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 6.5, material: null }).verdict // "holds"
+ * @example boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 2, material: null }).verdict // "short"
  * @see BCDLexicon, bolts and sleeves
  */
 export function boltStack(input: {
   readonly ringTabMm: number;
   readonly spiderTabMm: number;
   readonly sleeveMm: number | null;
+  readonly material: 'steel' | 'aluminium' | null;
 }): BoltStack {
   const gripMm = input.ringTabMm + input.spiderTabMm;
-  if (input.sleeveMm === null) return { gripMm, clearanceMm: null, verdict: 'unknown' };
+  const leastThreadMm = threadEngagement(input.material ?? 'steel').lowMm;
+  if (input.sleeveMm === null) return { gripMm, clearanceMm: null, leastThreadMm, verdict: 'unknown' };
   const clearanceMm = gripMm - input.sleeveMm;
-  return { gripMm, clearanceMm, verdict: clearanceMm >= LEAST_CLEAR_MM - ROUNDING_MM ? 'holds' : 'bottoms' };
+  const isClear = clearanceMm >= LEAST_CLEAR_MM - ROUNDING_MM;
+  const verdict = input.sleeveMm < leastThreadMm ? 'short' : isClear ? 'holds' : 'bottoms';
+  return { gripMm, clearanceMm, leastThreadMm, verdict };
 }
 
 /**

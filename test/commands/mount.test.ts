@@ -134,6 +134,21 @@ describe('bolts and stack', () => {
     expect(text).toMatch(/washer of at least 0.8 mm/);
   });
 
+  // 4 turns of 0.75 mm in steel are 3 mm; a sleeve of 2 holds less, and of 7.5 − 0.3 = 7.2 is the longest.
+  it('whose sleeve is shorter than the thread that must hold are a reason not to ride', () => {
+    const { part, text } = outcomeOf({ ...triple, ringTabMm: 3.5, spiderTabMm: 4, sleeveMm: 2 });
+    expect(part?.stack).toMatchObject({ clearanceMm: 5.5, leastThreadMm: 3, verdict: 'short' });
+    expect(text).toMatch(/stop: Do not ride with this sleeve: at least 3 mm of thread must hold/);
+    expect(text).toMatch(/Take a longer one, 7.2 mm \(0.28 in\) at most/);
+    expect(text).not.toMatch(/it holds/);
+  });
+
+  // Tabs of 1 and 1: at most 1.7 mm of sleeve, and 3 − 1.7 = 1.3 of washer.
+  it('of tabs too thin for the thread need a washer as well', () => {
+    const { text } = outcomeOf({ ...triple, ringTabMm: 1, spiderTabMm: 1, sleeveMm: 2 });
+    expect(text).toMatch(/Take a longer one, and a washer of at least 1.3 mm/);
+  });
+
   it('are answered for each possibility while nobody knows how many rings share them', () => {
     const { part, text } = outcomeOf({ bcdMm: 104 });
     expect(part?.boltAdvice).toBe('ask');

@@ -47,7 +47,20 @@ describe('the stack under a ring bolt', () => {
     [7.3, 'bottoms'],
     [null, 'unknown'],
   ])('with a sleeve of %f mm in a grip of 7.5 %s', (sleeveMm, verdict) => {
-    expect(boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm })).toMatchObject({ gripMm: 7.5, verdict });
+    const stack = boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm, material: null });
+    expect(stack).toMatchObject({ gripMm: 7.5, verdict });
+  });
+
+  // No more thread can hold than the sleeve is long: 3 mm in steel, 3.75 mm in aluminium (below).
+  it.each([
+    [2.9, 'steel', 'short'],
+    [3, 'steel', 'holds'],
+    [3.7, 'aluminium', 'short'],
+    [3.75, 'aluminium', 'holds'],
+    [2.9, null, 'short'],
+    [3, null, 'holds'],
+  ] as const)('with a sleeve of %f mm and bolts of %s is %s', (sleeveMm, material, verdict) => {
+    expect(boltStack({ ringTabMm: 3.5, spiderTabMm: 4, sleeveMm, material }).verdict).toBe(verdict);
   });
 });
 
