@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openRecords } from '../../adapters/storage/open.ts';
 import { replyJson } from '../../adapters/terminal/json.ts';
 import { COMMANDS } from '../../src/commands/list.ts';
 import type { Reply } from '../../src/request.ts';
 import { ask } from '../../src/workbench.ts';
 import { answered } from '../support/replies.ts';
+import { person, place, sqlite } from '../support/storages.ts';
 import type { Case } from './cases.ts';
 import { type House, openHouse } from './house.ts';
+import { lightRecords } from './light-records.ts';
 import { hostileLine } from './lines.ts';
 import { liveInDiscord, liveInSlack } from './mentions.ts';
 import { allCautions, checkCautions, checkReply, checkShown, shortCautions } from './rules.ts';
@@ -93,6 +96,23 @@ describe('what came out of a run once', () => {
     for (const moderator of [false, true]) {
       await expect(house.play({ act, moderator, presses, typed: '@everyone' })).resolves.toBeUndefined();
     }
+  });
+});
+
+describe('records that are read once', () => {
+  it('show what was changed since, also by the work of a delivery', async () => {
+    const storage = await sqlite();
+    const records = lightRecords(await openRecords(await storage.fresh()));
+    const who = { place: place('discord:server:1'), person: person('<@7>') };
+    const people = async () => (await records.settings.read(who.place)).pinPeople;
+    const add = (name: string) => ({ edits: { pinPeople: [{ kind: 'add', name: person(name) } as const] } });
+    expect(await people()).toEqual([]);
+    await records.settings.change(who, add('<@1>'), 1);
+    expect(await people()).toEqual(['<@1>']);
+    await records.deliveries.once({ id: '1', taker: 'a' }, 2).settings.change(who, add('<@2>'), 2);
+    expect(await people()).toEqual(['<@1>', '<@2>']);
+    await records.close();
+    await storage.end();
   });
 });
 
