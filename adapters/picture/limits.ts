@@ -8,7 +8,7 @@ export const MOST_WAITING = 32;
 export const MOST_CACHED_BYTES = 8 * 1024 * 1024;
 
 /** Pictures between two collections: some 2.5 MB a picture lie around until then, and a collection takes 2 ms. */
-export const COLLECT_EVERY = 16;
+export const COLLECT_EVERY = 8;
 
 /**
  * How far the thread that draws stands back (setpriority(2), 0 to 19; each step is a share of 1.25 to 1, sched(7)): at 5

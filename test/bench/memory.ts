@@ -14,21 +14,25 @@ import type { Came, Fetching, Sink } from './sink.ts';
 /** Goal of whoever ordered the program: memory after very many questions against after few. */
 const GOAL_RATIO = 1.1;
 
-/** How many questions are few, and how many are very many. The short form only shows that it runs and counts right. */
-export type Many = { readonly few: number; readonly many: number };
+/** How many questions are few, how many are very many, and how often is looked at what they left. */
+export type Many = { readonly few: number; readonly many: number; readonly looks: number };
 
 /** The numbers are the goal's own; by hand, some minutes. */
-export const VERY_MANY: Many = { few: 1000, many: 100_000 };
-export const NOT_SO_MANY: Many = { few: 1000, many: 10_000 };
+export const VERY_MANY: Many = { few: 1000, many: 100_000, looks: 9 };
 
 /** Of ten questions one shows a picture and one is about what is kept; most people read and ask on. */
 const PICTURES_EVERY = 10;
 const KEPT_EVERY = 10;
 /** As the image and the unit in `deploy` start it. */
-const AS_DEPLOYED = ['--max-old-space-size=256', '--max-semi-space-size=16'];
-/** Looked at so often, so far apart, each time: a collection on another thread may come in between. */
-const LOOKS = 5;
-const LOOK_MS = 300;
+const AS_DEPLOYED = {
+  execArgv: ['--max-old-space-size=256', '--max-semi-space-size=16'],
+  env: { MALLOC_ARENA_MAX: '2' },
+};
+/**
+ * So many questions lie between two looks: what a picture leaves behind lies around until the next collection on its
+ * thread, so that one moment says nothing.
+ */
+const LOOK_EVERY = 40;
 
 export type MemoryRow = Row & { readonly asked: number; readonly answered: number; readonly pictures: number };
 
@@ -36,7 +40,7 @@ export type MemoryRow = Row & { readonly asked: number; readonly answered: numbe
  * What the program holds after many questions against after few: over HTTP, by ever other people in ever other places,
  * each about another bike, every receipt kept in SQLite, pictures drawn and sent.
  */
-export async function measureMemory({ few, many }: Many = VERY_MANY): Promise<readonly MemoryRow[]> {
+export async function measureMemory({ few, many, looks }: Many = VERY_MANY): Promise<readonly MemoryRow[]> {
   const folder = mkdtempSync(join(tmpdir(), 'ringwright-bench-'));
   const [sink, asker] = await Promise.all([openPeer<Sink>('./sink.ts'), openPeer<Ready>('./asker.ts')]);
   const { base } = sink.told;
@@ -49,17 +53,32 @@ export async function measureMemory({ few, many }: Many = VERY_MANY): Promise<re
   });
   const { port } = program;
   const common = { platform: 'discord', port, base, picturesEvery: PICTURES_EVERY, keptEvery: KEPT_EVERY } as const;
-  const ask = async (from: number, until: number) => {
-    const asked = await asker.ask<Asked>({ ...common, perSecond: null, from, until } satisfies Asking);
+  const counts = { asked: 0, answered: 0, pictures: 0 };
+  const ask = async (count: number) => {
+    const [from, until] = [counts.asked, counts.asked + count];
+    const { answered } = await asker.ask<Asked>({ ...common, perSecond: null, from, until } satisfies Asking);
     await wait(1000);
-    return { answered: asked.answered, pictures: (await sink.ask<Came>({ port } satisfies Fetching)).length };
+    counts.asked = until;
+    counts.answered += answered;
+    counts.pictures += (await sink.ask<Came>({ port } satisfies Fetching)).length;
+  };
+  const held = async (): Promise<Held> => {
+    const seen: Held[] = [];
+    for (let each = 0; each < looks; each += 1) {
+      await ask(LOOK_EVERY);
+      seen.push(await program.held());
+    }
+    return {
+      rssBytes: median(seen.map(({ rssBytes }) => rssBytes)),
+      heapBytes: median(seen.map(({ heapBytes }) => heapBytes)),
+      buffersBytes: median(seen.map(({ buffersBytes }) => buffersBytes)),
+    };
   };
   try {
-    const first = await ask(0, few);
-    const early = await program.held();
-    const then = await ask(few, many);
-    const late = await program.held();
-    const counts = { asked: many, answered: first.answered + then.answered, pictures: first.pictures + then.pictures };
+    await ask(few);
+    const early = await held();
+    await ask(many - counts.asked);
+    const late = await held();
     const row = (what: string, bytes: (held: Held) => number, goal: number | null, limitedBy: string): MemoryRow => ({
       ...counts,
       what: `${what} after ${many} questions`,
@@ -94,8 +113,8 @@ function megabytes(bytes: number): string {
 async function started(env: Readonly<Record<string, string>>) {
   const main = fileURLToPath(new URL('../../adapters/discord/main.ts', import.meta.url));
   const child = fork(main, [], {
-    execArgv: [...AS_DEPLOYED, '--import', new URL('./gauge.ts', import.meta.url).href],
-    env: { PATH: process.env.PATH, ...env },
+    execArgv: [...AS_DEPLOYED.execArgv, '--import', new URL('./gauge.ts', import.meta.url).href],
+    env: { PATH: process.env.PATH, ...AS_DEPLOYED.env, ...env },
     silent: true,
   });
   const ended = once(child, 'close');
@@ -110,25 +129,12 @@ async function started(env: Readonly<Record<string, string>>) {
     child.stderr?.resume();
     child.once('close', () => reject(new Error('The measured program ended.')));
   });
-  const look = async () => {
-    child.send('how much');
-    const [held] = (await once(child, 'message')) as [Held];
-    return held;
-  };
   return {
     port,
-    /** Medians over some looks. */
     held: async (): Promise<Held> => {
-      const looks: Held[] = [];
-      for (let each = 0; each < LOOKS; each += 1) {
-        await wait(LOOK_MS);
-        looks.push(await look());
-      }
-      return {
-        rssBytes: median(looks.map(({ rssBytes }) => rssBytes)),
-        heapBytes: median(looks.map(({ heapBytes }) => heapBytes)),
-        buffersBytes: median(looks.map(({ buffersBytes }) => buffersBytes)),
-      };
+      child.send('how much');
+      const [held] = (await once(child, 'message')) as [Held];
+      return held;
     },
     end: async () => {
       child.kill('SIGTERM');

@@ -8,7 +8,7 @@ const SECRETS = secretNames(Settings);
 const FILES = SECRETS.map(fileNameOf);
 
 /** Names that the runtime reads, not the programs ("Command-line API", Environment variables; NODE_ENV by convention). */
-const OF_THE_RUNTIME: readonly string[] = ['NODE_ENV', 'NODE_COMPILE_CACHE', 'NODE_OPTIONS'];
+const OF_THE_RUNTIME: readonly string[] = ['NODE_ENV', 'NODE_COMPILE_CACHE', 'NODE_OPTIONS', 'MALLOC_ARENA_MAX'];
 
 /** What the environment of a program tells it; null where the value is only known where it runs. */
 export type Told = Readonly<Record<string, string | null>>;
