@@ -1,5 +1,6 @@
+import { REST, RESTEvents } from '@discordjs/rest';
 import nock from 'nock';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { sentence } from '../../adapters/discord/render.ts';
 import { messageResponse } from '../../adapters/discord/responses.ts';
 import { openCommands, openRest } from '../../adapters/discord/rest.ts';
@@ -41,6 +42,31 @@ describe('a request to the platform', () => {
     const sender = openRest(SETTINGS).sender(IDS);
     expect(await sender.edit(sentence('Changed.'))).toBe('1');
     expect(await sender.follow(sentence('Followed.'), false)).toBe('2');
+  });
+
+  it('that more was sent for is forgotten within a minute, and its token with it', async () => {
+    const edits = 5;
+    nock(API)
+      .patch(/^\/api\/v10\/webhooks\//)
+      .times(edits)
+      .reply(200, { id: '1' });
+    const swept: number[] = [];
+    const emit = vi.spyOn(REST.prototype, 'emit').mockImplementation((event: string | symbol, ...told: unknown[]) => {
+      if (event === RESTEvents.HandlerSweep) swept.push((told as [ReadonlyMap<string, unknown>])[0].size);
+      return true;
+    });
+    vi.useFakeTimers({ toFake: ['setInterval'] });
+    try {
+      const rest = openRest(SETTINGS);
+      for (let each = 0; each < edits; each += 1) {
+        await rest.sender({ ...IDS, token: `${IDS.token}-${each}` }).edit(sentence('Changed.'));
+      }
+      vi.advanceTimersByTime(60_000);
+    } finally {
+      vi.useRealTimers();
+      emit.mockRestore();
+    }
+    expect(swept).toContain(edits);
   });
 
   it('that pins goes to the newer address of pins, with the bot’s token', async () => {
