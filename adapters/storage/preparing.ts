@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import { type Timer, within } from '../../src/patience.ts';
 import { StorageAway } from '../../src/records/storage-away.ts';
 import type { Engine } from './engine.ts';
 import { isUpToDate, migrate } from './migrations.ts';
@@ -30,18 +31,21 @@ export function openPreparing(db: Kysely<Tables>, engine: Engine, migrating: Mig
       preparing = null;
       throw error;
     });
-    return right ? preparing : within(preparing, LONGEST_WAIT_MS);
+    return right ? preparing : inTime(preparing);
   };
 }
 
-async function within(work: Promise<void>, longestMs: number): Promise<void> {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const late = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new StorageAway('tables')), longestMs);
-  });
-  try {
-    await Promise.race([work, late]);
-  } finally {
-    clearTimeout(timer);
-  }
+async function inTime(preparing: Promise<void>): Promise<void> {
+  const isRight = await within(
+    preparing.then(() => true),
+    LONGEST_WAIT_MS,
+    timer,
+  );
+  if (isRight === null) throw new StorageAway('tables');
 }
+
+/** Keeps the program from ending: whoever waits is still to be told. */
+const timer: Timer = (ms, ring) => {
+  const running = setTimeout(ring, ms);
+  return () => clearTimeout(running);
+};
