@@ -1,4 +1,3 @@
-import { printCore } from './core.ts';
 import { measureDiscordHttp } from './discord-http.ts';
 import { measureGateway } from './gateway.ts';
 import { measureLoad } from './load.ts';
@@ -9,6 +8,7 @@ import type { Row } from './row.ts';
 import { measureSlackHttp } from './slack-http.ts';
 import { measureStarts } from './start.ts';
 import { machine, tableOf } from './table.ts';
+import { printWorkbench } from './workbench.ts';
 
 /**
  * The benchmarks, all of them or those that are named:
@@ -27,15 +27,17 @@ const BENCHES: Readonly<Record<string, () => Promise<readonly Row[]>>> = {
 };
 
 const named = process.argv.slice(2);
-const unknown = named.filter((name) => name !== 'core' && !(name in BENCHES));
+const unknown = named.filter((name) => name !== 'workbench' && !(name in BENCHES));
 if (unknown.length > 0) {
-  console.error(`There is no benchmark ${unknown.join(', ')}; there are core, ${Object.keys(BENCHES).join(', ')}.`);
+  console.error(
+    `There is no benchmark ${unknown.join(', ')}; there are workbench, ${Object.keys(BENCHES).join(', ')}.`,
+  );
   process.exit(2);
 }
 const isWanted = (name: string) => named.length === 0 || named.includes(name);
 
 console.log(`${machine()}\n`);
-if (isWanted('core')) await printCore();
+if (isWanted('workbench')) await printWorkbench();
 const rows: Row[] = [];
 for (const [name, measure] of Object.entries(BENCHES)) {
   if (!isWanted(name)) continue;

@@ -51,7 +51,7 @@ function verdict(measured: number, goal: number, unit: string): string {
 }
 
 /** What a question costs before any platform: printed as a table of its own, because its ratios are of another kind. */
-export async function printCore(): Promise<void> {
+export async function printWorkbench(): Promise<void> {
   const reply = ask(REQUEST);
   const reading = readSetup(SETUP);
   if (reply.kind !== 'answered' || reading.kind !== 'read') throw new Error('The measured question is not answered.');
